@@ -1,0 +1,16 @@
+package org.isopach.analysis.eye;
+
+import java.util.Objects;
+
+/**
+ * One eye of one patient: what visits are compared within.
+ *
+ * @param patientId the patient's identifier as the archive gives it; may be empty, never null
+ * @param laterality which eye
+ */
+public record Eye(String patientId, Laterality laterality) {
+  public Eye {
+    Objects.requireNonNull(patientId, "patientId");
+    Objects.requireNonNull(laterality, "laterality");
+  }
+}

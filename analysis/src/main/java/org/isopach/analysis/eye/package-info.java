@@ -1,0 +1,2 @@
+/** Patients' eyes: laterality and keys. */
+package org.isopach.analysis.eye;

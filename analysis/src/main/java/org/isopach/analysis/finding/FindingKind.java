@@ -1,0 +1,86 @@
+package org.isopach.analysis.finding;
+
+/**
+ * What reading and measuring can have to say about an object. One place turns kinds into exit
+ * codes, others into sentences; the kind itself says only how grave it is and what to do.
+ */
+public enum FindingKind {
+  UNREADABLE_FILE(
+      Gravity.NOT_MEASURED, "check that the file exists and may be read, or copy it again"),
+  NOT_DICOM(Gravity.SKIPPED, "remove the file from the folder or leave it; it is ignored"),
+  NOT_OPHTHALMIC(Gravity.SKIPPED, "nothing to do; the object is of another kind"),
+  TRUNCATED(Gravity.NOT_MEASURED, "fetch the object from the archive again"),
+  PIXEL_DATA_SHORT(Gravity.NOT_MEASURED, "fetch the object from the archive again"),
+  UNSUPPORTED_ENCODING(
+      Gravity.NOT_MEASURED, "ask the archive for Explicit VR Little Endian or JPEG 2000"),
+  MALFORMED_ATTRIBUTE(Gravity.NOT_MEASURED, "have the object's sender correct the attribute"),
+  NO_FRAMES(Gravity.NOT_MEASURED, "have the object's sender correct Number of Frames"),
+  NO_AXIAL_SPACING(
+      Gravity.NOT_MEASURED,
+      "have the object's sender give Pixel Spacing; depth is unknown without"),
+  NO_PLACEMENT(
+      Gravity.PARTLY_MEASURED,
+      "have the sender give Ophthalmic Frame Location or Plane Position; boundaries only"),
+  NO_LATERALITY(
+      Gravity.PARTLY_MEASURED, "have the sender give Image Laterality; boundaries only until then"),
+  LATERALITY_CONTRADICTION(
+      Gravity.PARTLY_MEASURED, "find out which eye it is and correct the object; boundaries only"),
+  LATERALITY_DOUBTFUL(
+      Gravity.NOTE, "check which eye this is: the picture looks like the other one"),
+  DUPLICATE_DIFFERENT(
+      Gravity.NOT_MEASURED,
+      "two objects claim one SOP Instance UID; keep the right one and remove the other"),
+  DUPLICATE_SAME(Gravity.NOTE, "nothing to do; the copy is ignored"),
+  LINK_LOOP(Gravity.SKIPPED, "remove the symbolic link; it leads back into the folder"),
+  REFERENCE_IMAGE_MISSING(
+      Gravity.NOTE, "add the fundus image to the folder if the map must be placed on it"),
+  SCALE_CONTRADICTION(
+      Gravity.NOTE, "two lateral scales in one object disagree; the stated one was used"),
+  SINGLE_LINE(Gravity.PARTLY_MEASURED, "a grid needs a volume; boundaries only"),
+  PATTERN_WITHOUT_GRID(
+      Gravity.PARTLY_MEASURED, "a grid needs a volume over the fovea; boundaries only"),
+  CONSTANT_IMAGE(Gravity.NOT_MEASURED, "repeat the scan; every pixel has the same grey"),
+  NO_RETINA(Gravity.NOT_MEASURED, "look at the scan; no retina was recognised in it"),
+  UPSIDE_DOWN(
+      Gravity.NOT_MEASURED, "export or acquire the scan again with the vitreous at the top"),
+  FOVEA_NOT_FOUND(
+      Gravity.NOTE, "check the centre: no foveal pit was found, the middle of the scan was used"),
+  LOW_COVERAGE(Gravity.NOTE, "some sectors were refused; repeat the scan to measure them"),
+  FRAMES_UNREADABLE(Gravity.NOTE, "some frames could not be decoded and were left out"),
+  NO_BASELINE(Gravity.NOTE, "nothing to compare with: the eye has one visit"),
+  BASELINE_UNKNOWN(Gravity.NOT_MEASURED, "give a study UID that is in the folder, or 'first'"),
+  DEFINITIONS_DIFFER(
+      Gravity.NOT_MEASURED, "compare only thicknesses between the same two boundaries"),
+  DATE_UNKNOWN(
+      Gravity.NOTE, "have the sender give Acquisition DateTime; the order of visits is unknown");
+
+  /** How much of an object a finding costs. */
+  public enum Gravity {
+    /** Worth knowing; nothing was left out. */
+    NOTE,
+    /** Not ours to measure; nothing expected is missing. */
+    SKIPPED,
+    /** Some of what was asked for could not be given. */
+    PARTLY_MEASURED,
+    /** The object gave no number. */
+    NOT_MEASURED
+  }
+
+  private final Gravity gravity;
+  private final String advice;
+
+  FindingKind(Gravity gravity, String advice) {
+    this.gravity = gravity;
+    this.advice = advice;
+  }
+
+  /** Returns how much of the object the finding costs. */
+  public Gravity gravity() {
+    return gravity;
+  }
+
+  /** Returns what the user can do about it, in plain words. */
+  public String advice() {
+    return advice;
+  }
+}

@@ -1,0 +1,2 @@
+/** Where a scan's samples lie, in mm and µm. */
+package org.isopach.analysis.geometry;

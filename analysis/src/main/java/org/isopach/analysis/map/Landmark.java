@@ -1,0 +1,38 @@
+package org.isopach.analysis.map;
+
+import java.util.Objects;
+import org.isopach.analysis.geometry.FundusPoint;
+
+/**
+ * The point a map and its grid are centred on.
+ *
+ * @param point where it lies, in the coordinates of the scan's path (mm)
+ * @param source what it was found by
+ */
+public record Landmark(FundusPoint point, Source source) {
+  /** What a centre can come from. */
+  public enum Source {
+    /** The lowest point of the foveal pit, found in the scan. */
+    FOVEAL_PIT("foveal-pit"),
+    /** The middle of the scanned area, because no pit was found. */
+    SCAN_MIDDLE("scan-middle"),
+    /** Stated by the object itself. */
+    STATED("stated");
+
+    private final String code;
+
+    Source(String code) {
+      this.code = code;
+    }
+
+    /** Returns the name used in tables. */
+    public String code() {
+      return code;
+    }
+  }
+
+  public Landmark {
+    Objects.requireNonNull(point, "point");
+    Objects.requireNonNull(source, "source");
+  }
+}

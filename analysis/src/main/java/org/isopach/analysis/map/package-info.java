@@ -1,0 +1,2 @@
+/** Thickness on a lattice of mm. */
+package org.isopach.analysis.map;

@@ -1,0 +1,2 @@
+/** Tomography scans and their frames, free of any file format. */
+package org.isopach.analysis.scan;
