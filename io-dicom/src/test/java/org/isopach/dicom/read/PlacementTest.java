@@ -34,8 +34,8 @@ class PlacementTest {
         path(
             new TomographyBuilder()
                 .withFrames(
-                    (f, groups) -> locate(groups, "LINEAR", 10 + f, 20 + 2 * f, 14 + f, 27 + 2 * f))
-                .with(b -> {}),
+                    (f, groups) ->
+                        locate(groups, "LINEAR", 10 + f, 20 + 2 * f, 14 + f, 27 + 2 * f)),
             new LocalizerBuilder().with(b -> b.text(Tags.PIXEL_SPACING, Vr.DS, "0.03", "0.01")),
             FindingKind.SCALE_CONTRADICTION);
     assertEquals(0.20, path.xMm(0, 0), 1e-9);
