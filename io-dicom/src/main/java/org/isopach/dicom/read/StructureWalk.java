@@ -34,6 +34,11 @@ final class StructureWalk {
           FindingKind.MALFORMED_ATTRIBUTE,
           head.name() + " is nested more than " + DEEPEST + " deep");
     }
+    if (!head.sound()) {
+      throw new ObjectDefect(
+          FindingKind.MALFORMED_ATTRIBUTE,
+          head.name() + " has the unknown value representation \"" + printable(head.vr()) + "\"");
+    }
     if (!head.undefinedLength() && head.end() > limit) {
       throw tooLong(head, limit);
     }
@@ -134,5 +139,9 @@ final class StructureWalk {
     boolean pastFile = head.end() > bytes.size();
     return new ObjectDefect(
         pastFile ? FindingKind.TRUNCATED : FindingKind.MALFORMED_ATTRIBUTE, detail);
+  }
+
+  private static String printable(String vr) {
+    return vr.replaceAll("[^\\x20-\\x7e]", "?");
   }
 }
