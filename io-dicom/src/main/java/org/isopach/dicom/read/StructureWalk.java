@@ -49,11 +49,16 @@ final class StructureWalk {
     boolean sequence =
         head.vr().equals("SQ")
             || head.undefinedLength()
-            || (head.vr().isEmpty() && startsWithItem(head, encoding));
+            || (maySequence(head) && startsWithItem(head, inside));
     if (!sequence) {
       return head.end();
     }
     return endOfItems(head, inside, limit, depth);
+  }
+
+  /** Returns whether a parser may take the value for a sequence by its tag alone. */
+  private static boolean maySequence(ElementHead head) {
+    return head.vr().isEmpty() || (head.vr().equals("UN") && !head.privateGroup());
   }
 
   private boolean startsWithItem(ElementHead head, Encoding encoding) throws IOException {
