@@ -30,7 +30,10 @@ record ObjectSniff(
    * @throws ObjectDefect NOT_DICOM or TRUNCATED
    */
   static ObjectSniff of(ByteSource file) throws IOException, ObjectDefect {
-    FileStart start = FileStart.of(new ByteWindow(file));
+    FileStart start;
+    try (HeldBytes held = file.hold()) {
+      start = FileStart.of(new ByteWindow(held));
+    }
     boolean deflated = start.transferSyntaxUid().equals(TransferSyntax.DEFLATED_LITTLE.uid());
     ByteSource source = deflated ? InflatedBytes.of(file, start.datasetStart()) : file;
     long datasetStart = deflated ? 0 : start.datasetStart();
@@ -53,7 +56,13 @@ record ObjectSniff(
 
   private static String[] uids(ByteSource source, long start, Encoding encoding)
       throws IOException, ObjectDefect {
-    ByteWindow bytes = new ByteWindow(source);
+    try (HeldBytes held = source.hold()) {
+      return uids(new ByteWindow(held), start, encoding);
+    }
+  }
+
+  private static String[] uids(ByteWindow bytes, long start, Encoding encoding)
+      throws IOException, ObjectDefect {
     StructureWalk walk = new StructureWalk(bytes);
     String[] uids = {"", ""};
     long at = start;
