@@ -6,23 +6,25 @@ import org.isopach.dicom.data.Code;
 
 /** The layers that the standard can name: CID 4262, as far as our boundaries give them. */
 enum ThicknessDefinition {
-  TO_BM(Layer.ILM_BM, "111929", "Total retinal thickness (ILM to BM)"),
-  TO_RPE(Layer.ILM_RPE, "111928", "Total retinal thickness (ILM to RPE)"),
-  TO_EZ(Layer.ILM_EZ, "111927", "Total retinal thickness (ILM to IS-OS)");
+  TO_BM("ILM-BM", 1, "111929", "Total retinal thickness (ILM to BM)"),
+  TO_RPE("ILM-RPE", 2, "111928", "Total retinal thickness (ILM to RPE)"),
+  TO_EZ("ILM-EZ", 3, "111927", "Total retinal thickness (ILM to IS-OS)");
 
-  private final Layer layer;
+  private final String layerName;
+  private final int instanceNumber;
   private final String value;
   private final String meaning;
 
-  ThicknessDefinition(Layer layer, String value, String meaning) {
-    this.layer = layer;
+  ThicknessDefinition(String layerName, int instanceNumber, String value, String meaning) {
+    this.layerName = layerName;
+    this.instanceNumber = instanceNumber;
     this.value = value;
     this.meaning = meaning;
   }
 
   static Optional<ThicknessDefinition> of(Layer layer) {
     for (ThicknessDefinition definition : values()) {
-      if (definition.layer.equals(layer)) {
+      if (definition.layerName.equals(layer.name())) {
         return Optional.of(definition);
       }
     }
@@ -35,6 +37,6 @@ enum ThicknessDefinition {
 
   /** Returns the number of the instance within its series, from 1. */
   int instanceNumber() {
-    return ordinal() + 1;
+    return instanceNumber;
   }
 }
