@@ -1,0 +1,53 @@
+package org.isopach.report.picture;
+
+import java.util.List;
+import java.util.Objects;
+import org.isopach.analysis.eye.Laterality;
+
+/**
+ * Everything that stands on one map sheet.
+ *
+ * @param title the heading
+ * @param subtitle the line below it
+ * @param laterality which eye; decides where nasal and temporal are written
+ * @param field the values
+ * @param scale what colours and lines stand for
+ * @param ramp the colours
+ * @param sectors the grid with its numbers
+ * @param facts label and text pairs for the column beside the map
+ * @param notes sentences under the table: reasons of refusal and the like
+ * @param provenance lines at the foot: object, software, method of the picture
+ */
+record Sheet(
+    String title,
+    String subtitle,
+    Laterality laterality,
+    ValueField field,
+    ValueScale scale,
+    ColourRamp ramp,
+    List<SheetSector> sectors,
+    List<Fact> facts,
+    List<String> notes,
+    List<String> provenance) {
+
+  /** A label and its text. */
+  record Fact(String label, String text) {
+    Fact {
+      Objects.requireNonNull(label, "label");
+      Objects.requireNonNull(text, "text");
+    }
+  }
+
+  Sheet {
+    Objects.requireNonNull(title, "title");
+    Objects.requireNonNull(subtitle, "subtitle");
+    Objects.requireNonNull(laterality, "laterality");
+    Objects.requireNonNull(field, "field");
+    Objects.requireNonNull(scale, "scale");
+    Objects.requireNonNull(ramp, "ramp");
+    sectors = List.copyOf(sectors);
+    facts = List.copyOf(facts);
+    notes = List.copyOf(notes);
+    provenance = List.copyOf(provenance);
+  }
+}
