@@ -1,0 +1,2 @@
+/** Colour scales computed in a perceptually uniform space. */
+package org.isopach.analysis.colour;

@@ -1,0 +1,2 @@
+/** The only package that knows the PixelMed toolkit. */
+package org.isopach.dicom.toolkit;

@@ -1,0 +1,14 @@
+package org.isopach.dicom.write;
+
+import org.isopach.dicom.DicomObjectWriter;
+import org.isopach.dicom.toolkit.PixelMedObjectWriter;
+
+/** Where writers come from; the toolkit behind them stays out of sight. */
+public final class DicomWriters {
+  private DicomWriters() {}
+
+  /** Returns a writer of Part 10 files in Explicit VR Little Endian; safe for several threads. */
+  public static DicomObjectWriter partTen() {
+    return new PixelMedObjectWriter();
+  }
+}

@@ -1,0 +1,2 @@
+/** Writing DICOM objects. */
+package org.isopach.dicom.write;
