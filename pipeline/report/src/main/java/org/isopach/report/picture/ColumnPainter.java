@@ -49,19 +49,20 @@ final class ColumnPainter {
     g.setColor(Ink.SOFT);
     g.setFont(LABEL);
     g.drawString("sector", left, y);
-    g.drawString("\u00B5m", left + 172, y);
+    g.drawString("\u00B5m", left + 178, y);
+    g.drawString(sheet.rowRemark(), left + 212, y);
     rule(y + 6);
     y += ROW;
-    for (SheetSector sector : sheet.sectors()) {
+    for (Sheet.Row row : sheet.rows()) {
       g.setColor(Ink.DARK);
       g.setFont(TEXT);
-      g.drawString(sector.name(), left, y);
+      g.drawString(row.name(), left, y);
       g.setFont(FIGURES);
-      String value = sector.value().orElse(GridPainter.REFUSED);
+      String value = row.value().orElse(GridPainter.REFUSED);
       g.drawString(value, left + 200 - g.getFontMetrics().stringWidth(value), y);
       g.setColor(Ink.SOFT);
       g.setFont(LABEL);
-      g.drawString(sector.remark(), left + 212, y);
+      g.drawString(row.remark(), left + 212, y);
       y += ROW;
     }
     rule(y - ROW + 7);

@@ -6,7 +6,6 @@ import java.awt.Font;
 import java.awt.Graphics2D;
 import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
-import java.util.List;
 
 /**
  * Draws lines of equal value, thin ones between heavy ones, and writes the value into the heavy
@@ -122,11 +121,5 @@ final class ContourPainter {
       }
     }
     return new double[] {low, high};
-  }
-
-  static List<String> caption(ValueScale scale) {
-    return List.of(
-        "thin line every " + Math.round(scale.lineMicrometres()) + " \u00B5m",
-        "heavy line every " + Math.round(scale.indexMicrometres()) + " \u00B5m");
   }
 }

@@ -2,6 +2,7 @@ package org.isopach.report.picture;
 
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import org.isopach.analysis.eye.Laterality;
 
 /**
@@ -14,6 +15,8 @@ import org.isopach.analysis.eye.Laterality;
  * @param scale what colours and lines stand for
  * @param ramp the colours
  * @param sectors the grid with its numbers
+ * @param rowRemark heading of the last column of the table
+ * @param rows the table beside the map
  * @param facts label and text pairs for the column beside the map
  * @param notes sentences under the table: reasons of refusal and the like
  * @param provenance lines at the foot: object, software, method of the picture
@@ -26,6 +29,8 @@ record Sheet(
     ValueScale scale,
     ColourRamp ramp,
     List<SheetSector> sectors,
+    String rowRemark,
+    List<Row> rows,
     List<Fact> facts,
     List<String> notes,
     List<String> provenance) {
@@ -38,7 +43,18 @@ record Sheet(
     }
   }
 
+  /** A sector's line in the table; the value is empty when the sector is refused. */
+  record Row(String name, Optional<String> value, String remark) {
+    Row {
+      Objects.requireNonNull(name, "name");
+      Objects.requireNonNull(value, "value");
+      Objects.requireNonNull(remark, "remark");
+    }
+  }
+
   Sheet {
+    Objects.requireNonNull(rowRemark, "rowRemark");
+    rows = List.copyOf(rows);
     Objects.requireNonNull(title, "title");
     Objects.requireNonNull(subtitle, "subtitle");
     Objects.requireNonNull(laterality, "laterality");

@@ -6,6 +6,7 @@ import java.awt.Shape;
 import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.awt.image.BufferedImage;
+import java.util.List;
 import java.util.Locale;
 import org.isopach.report.Cautions;
 
@@ -20,7 +21,7 @@ final class SheetPainter {
   /** Contours are drawn from a copy smoothed by this much; colours and numbers are not. */
   static final double CONTOUR_SMOOTHING_MM = 0.06;
 
-  private static final MapWindow MAP = new MapWindow(84, 150, 770, HALF_MM);
+  static final MapWindow MAP = new MapWindow(84, 150, 770, HALF_MM);
   private static final int COLUMN_LEFT = 934;
   private static final int MARGIN = 40;
   private static final int FOOT = 992;
@@ -59,7 +60,8 @@ final class SheetPainter {
   private static void map(Graphics2D g, Sheet sheet) {
     Rectangle2D bounds = MAP.bounds();
     LabelSpace space = new LabelSpace(bounds);
-    ValueField calm = sheet.field().smoothed(CONTOUR_SMOOTHING_MM);
+    List<SheetSector> refused = sheet.sectors().stream().filter(SheetSector::refused).toList();
+    ValueField calm = sheet.field().smoothed(CONTOUR_SMOOTHING_MM).without(refused);
     FramePainter frame = new FramePainter(g, MAP);
     GridPainter grid = new GridPainter(g, MAP, sheet.sectors());
     ContourPainter contours = new ContourPainter(g, MAP, space);

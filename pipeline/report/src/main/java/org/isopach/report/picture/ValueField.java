@@ -1,5 +1,6 @@
 package org.isopach.report.picture;
 
+import java.util.List;
 import org.isopach.analysis.map.MapLattice;
 
 /**
@@ -91,6 +92,18 @@ final class ValueField {
       smooth[i] = Float.isNaN(values[i]) ? Float.NaN : (float) (sum[i] / weight[i]);
     }
     return new ValueField(lattice, smooth);
+  }
+
+  /** Returns this field with every cell taken out whose centre lies in one of the sectors. */
+  ValueField without(List<SheetSector> sectors) {
+    return of(
+        lattice,
+        (row, column) -> {
+          double x = lattice.xMm(column);
+          double y = lattice.yMm(row);
+          boolean out = sectors.stream().anyMatch(sector -> sector.contains(x, y));
+          return out ? Float.NaN : at(row, column);
+        });
   }
 
   private boolean inside(int row, int column) {

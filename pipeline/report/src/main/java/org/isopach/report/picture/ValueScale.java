@@ -22,9 +22,9 @@ record ValueScale(
     double lineMicrometres,
     double indexMicrometres,
     boolean signed) {
-  private static final ValueScale WHOLE_RETINA = new ValueScale(100, 500, 100, 20, 100, false);
-  private static final ValueScale THIN_LAYER = new ValueScale(0, 200, 50, 10, 50, false);
-  private static final ValueScale CHANGE = new ValueScale(-100, 100, 50, 10, 50, true);
+  private static final ValueScale WHOLE_RETINA = new ValueScale(100, 500, 50, 10, 50, false);
+  private static final ValueScale THIN_LAYER = new ValueScale(0, 200, 25, 5, 25, false);
+  private static final ValueScale CHANGE = new ValueScale(-100, 100, 25, 5, 25, true);
 
   /** Returns the scale of a layer: 100-500 µm when it starts at the ILM and ends beyond the ELM. */
   static ValueScale ofThickness(Layer layer) {
