@@ -1,0 +1,141 @@
+package org.isopach.segment;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.concurrent.ConcurrentSkipListMap;
+import org.isopach.analysis.scan.FrameReadException;
+import org.isopach.analysis.scan.OctScan;
+
+/**
+ * A scan's frames, decoded once: kept in full, averaged on the coarse grid, with the levels of
+ * each. Frames that could not be read, or that show next to nothing (a blink), are left out.
+ */
+final class LoadedScan {
+  private static final float DARK_FRAME = 0.35f;
+
+  private final OctScan scan;
+  private final CoarseGrid grid;
+  private final FrameStore store;
+  private final float[][] averages;
+  private final GreyLevels[] levels;
+  private final FrameConditioner.Margins[] margins;
+  private final boolean[] usable;
+  private final Map<Integer, String> unreadable = new ConcurrentSkipListMap<>();
+  private boolean constant;
+
+  private LoadedScan(OctScan scan) {
+    int frames = scan.size().frames();
+    this.scan = scan;
+    this.grid = CoarseGrid.of(scan.size(), scan.axial());
+    this.store = new FrameStore(frames, scan.size().framePixels(), scan.grey());
+    this.averages = new float[frames][];
+    this.levels = new GreyLevels[frames];
+    this.margins = new FrameConditioner.Margins[frames];
+    this.usable = new boolean[frames];
+  }
+
+  /** Reads all frames of a scan. */
+  static LoadedScan read(OctScan scan, FrameLoop loop) throws InterruptedException {
+    LoadedScan loaded = new LoadedScan(scan);
+    loop.run(scan.size().frames(), loaded::reader);
+    loaded.judgeFrames();
+    return loaded;
+  }
+
+  private FrameLoop.Work reader() {
+    float[] picture = new float[scan.size().framePixels()];
+    FrameConditioner conditioner =
+        new FrameConditioner(scan.size().ascans(), scan.size().depths(), scan.grey());
+    return frame -> load(frame, picture, conditioner);
+  }
+
+  private void load(int frame, float[] picture, FrameConditioner conditioner) {
+    try {
+      scan.frames().read(frame, picture);
+    } catch (FrameReadException e) {
+      unreadable.put(frame, String.valueOf(e.getMessage()));
+      return;
+    }
+    margins[frame] = conditioner.clean(picture);
+    store.put(frame, picture);
+    averages[frame] =
+        CoarseFrames.averages(picture, scan.size().ascans(), scan.size().depths(), grid);
+    levels[frame] = GreyLevels.of(averages[frame]);
+  }
+
+  private void judgeFrames() {
+    List<Float> contrasts = new ArrayList<>();
+    for (GreyLevels level : levels) {
+      if (level != null) {
+        contrasts.add(level.contrast());
+      }
+    }
+    if (contrasts.isEmpty()) {
+      return;
+    }
+    Collections.sort(contrasts);
+    float upper = contrasts.get((int) (0.75 * (contrasts.size() - 1)));
+    constant = upper <= 0;
+    for (int f = 0; f < usable.length; f++) {
+      usable[f] = !constant && levels[f] != null && levels[f].contrast() >= DARK_FRAME * upper;
+    }
+  }
+
+  OctScan scan() {
+    return scan;
+  }
+
+  CoarseGrid grid() {
+    return grid;
+  }
+
+  int frames() {
+    return usable.length;
+  }
+
+  /** Returns whether no frame has any contrast. */
+  boolean constant() {
+    return constant;
+  }
+
+  /** Returns whether a frame was read and is not dark. */
+  boolean usable(int frame) {
+    return usable[frame];
+  }
+
+  /** Returns the usable frames in order. */
+  int[] usableFrames() {
+    int[] frames = new int[usable.length];
+    int n = 0;
+    for (int f = 0; f < usable.length; f++) {
+      if (usable[f]) {
+        frames[n++] = f;
+      }
+    }
+    return Arrays.copyOf(frames, n);
+  }
+
+  /** Returns the frames that could not be read, with what went wrong, in order. */
+  Map<Integer, String> unreadable() {
+    return new TreeMap<>(unreadable);
+  }
+
+  /** Returns a frame on the coarse grid. */
+  CoarseFrame coarse(int frame, boolean flipped) {
+    return CoarseFrames.scaled(averages[frame], levels[frame], grid, flipped);
+  }
+
+  /** Returns a frame at full resolution. */
+  FrameView view(int frame) {
+    return new FrameView(store, frame, scan.size().ascans(), scan.size().depths(), levels[frame]);
+  }
+
+  /** Returns the margins of a frame. */
+  FrameConditioner.Margins margins(int frame) {
+    return margins[frame];
+  }
+}

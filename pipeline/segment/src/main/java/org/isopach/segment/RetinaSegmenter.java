@@ -1,0 +1,169 @@
+package org.isopach.segment;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.ExecutorService;
+import java.util.stream.Collectors;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.analysis.geometry.ScanPattern;
+import org.isopach.analysis.layer.BoundarySet;
+import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.scan.OctScan;
+
+/**
+ * Finds the boundaries of the retina and the fovea in a scan.
+ *
+ * <p>The way: decode every frame once; find the retina on a coarse picture of each frame, then
+ * again with what neighbouring frames found; trace each declared boundary at full resolution near
+ * the coarse path; turn clearness into confidence; look for the foveal pit in the thickness. The
+ * result does not depend on the number of threads.
+ */
+public final class RetinaSegmenter {
+  private static final double NOMINAL_FRAME_MICROMETRES = 6000;
+  private static final float LEAST_SCORE = 0.55f;
+  private static final float UPSIDE_DOWN_LEAD = 0.12f;
+
+  private final ExecutorService pool;
+  private final int threads;
+
+  /**
+   * Makes a segmenter.
+   *
+   * @param pool runs the frames; not shut down here
+   * @param threads how many workers to put on the pool, at least 1
+   */
+  public RetinaSegmenter(ExecutorService pool, int threads) {
+    if (threads < 1) {
+      throw new IllegalArgumentException("threads must be at least 1, was " + threads);
+    }
+    this.pool = pool;
+    this.threads = threads;
+  }
+
+  /**
+   * Segments one scan.
+   *
+   * @throws InterruptedException when the calling thread is interrupted
+   */
+  public SegmentationResult segment(OctScan scan) throws InterruptedException {
+    FrameLoop loop = new FrameLoop(pool, threads);
+    List<Finding> findings = new ArrayList<>();
+    LoadedScan loaded = LoadedScan.read(scan, loop);
+    noteUnreadable(loaded, findings);
+    if (loaded.constant()) {
+      findings.add(finding(scan, FindingKind.CONSTANT_IMAGE, "every pixel has the same grey"));
+    }
+    if (loaded.usableFrames().length == 0) {
+      return new SegmentationResult(Optional.empty(), Optional.empty(), findings);
+    }
+    CoarseVolume coarse = CoarseVolume.search(loaded, loop);
+    Optional<Finding> refusal = refusal(loaded, coarse);
+    if (refusal.isPresent()) {
+      findings.add(refusal.get());
+      return new SegmentationResult(Optional.empty(), Optional.empty(), findings);
+    }
+    BoundarySet boundaries = trace(loaded, coarse, loop);
+    Optional<Landmark> fovea = fovea(scan, boundaries, findings);
+    return new SegmentationResult(Optional.of(boundaries), fovea, findings);
+  }
+
+  private static Finding finding(OctScan scan, FindingKind kind, String detail) {
+    return new Finding(kind, scan.document().location(), detail);
+  }
+
+  private static void noteUnreadable(LoadedScan loaded, List<Finding> findings) {
+    if (loaded.unreadable().isEmpty()) {
+      return;
+    }
+    String which =
+        loaded.unreadable().keySet().stream().map(String::valueOf).collect(Collectors.joining(" "));
+    String reason = loaded.unreadable().values().iterator().next();
+    FindingKind kind =
+        loaded.unreadable().size() == loaded.frames()
+            ? FindingKind.UNREADABLE_FILE
+            : FindingKind.FRAMES_UNREADABLE;
+    findings.add(finding(loaded.scan(), kind, "frames " + which + " not decoded: " + reason));
+  }
+
+  private static Optional<Finding> refusal(LoadedScan loaded, CoarseVolume coarse) {
+    int[] usable = loaded.usableFrames();
+    float[] scores = new float[usable.length];
+    for (int i = 0; i < usable.length; i++) {
+      scores[i] = coarse.score(usable[i]);
+    }
+    Arrays.sort(scores);
+    float median = scores[scores.length / 2];
+    if (coarse.upsideDownLead() > UPSIDE_DOWN_LEAD) {
+      return Optional.of(
+          finding(
+              loaded.scan(),
+              FindingKind.UPSIDE_DOWN,
+              "the frames look like a retina with the choroid at the top"));
+    }
+    if (median < LEAST_SCORE) {
+      return Optional.of(
+          finding(
+              loaded.scan(),
+              FindingKind.NO_RETINA,
+              String.format(
+                  java.util.Locale.ROOT,
+                  "evidence for a retina is %.2f, %.2f is needed",
+                  median,
+                  LEAST_SCORE)));
+    }
+    return Optional.empty();
+  }
+
+  private BoundarySet trace(LoadedScan loaded, CoarseVolume coarse, FrameLoop loop)
+      throws InterruptedException {
+    OctScan scan = loaded.scan();
+    double spacing = ascanMicrometres(scan);
+    List<BoundaryRule> rules = BoundaryRules.wholeRetina();
+    SurfaceBuilder surfaces = new SurfaceBuilder(scan.size(), spacing, rules);
+    loop.run(
+        loaded.frames(),
+        () -> {
+          FrameTracer tracer =
+              new FrameTracer(loaded.grid(), new EdgeTracer(scan.axial(), spacing), rules);
+          return frame -> {
+            if (loaded.usable(frame)) {
+              surfaces.add(
+                  frame,
+                  tracer.trace(
+                      loaded.view(frame), coarse.inner().path(frame), coarse.outer().path(frame)),
+                  loaded.margins(frame));
+            }
+          };
+        });
+    return surfaces.build();
+  }
+
+  /** Where the object does not say how long a frame is, 6 mm are supposed, for smoothing only. */
+  private static double ascanMicrometres(OctScan scan) {
+    return scan.path()
+        .map(path -> path.ascanSpacingMm() * 1000)
+        .orElse(NOMINAL_FRAME_MICROMETRES / scan.size().ascans());
+  }
+
+  private static Optional<Landmark> fovea(
+      OctScan scan, BoundarySet boundaries, List<Finding> findings) {
+    Optional<ScanPath> area =
+        scan.path()
+            .filter(
+                path ->
+                    path.pattern() == ScanPattern.RASTER || path.pattern() == ScanPattern.RADIAL);
+    if (area.isEmpty()) {
+      return Optional.empty();
+    }
+    Optional<Landmark> fovea = new FoveaFinder(area.get(), scan.axial()).find(boundaries);
+    if (fovea.isEmpty()) {
+      findings.add(
+          finding(scan, FindingKind.FOVEA_NOT_FOUND, "no foveal pit stands out in the thickness"));
+    }
+    return fovea;
+  }
+}

@@ -1,0 +1,26 @@
+package org.isopach.segment;
+
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.layer.BoundarySet;
+import org.isopach.analysis.map.Landmark;
+
+/**
+ * What was found in one scan.
+ *
+ * @param boundaries the boundaries, or empty when the scan shows no measurable retina; a finding
+ *     then says why
+ * @param fovea the foveal pit, in the coordinates of the scan's path; empty when none was found or
+ *     the scan has no path or no area
+ * @param findings what there is to say about the scan
+ */
+public record SegmentationResult(
+    Optional<BoundarySet> boundaries, Optional<Landmark> fovea, List<Finding> findings) {
+  public SegmentationResult {
+    Objects.requireNonNull(boundaries, "boundaries");
+    Objects.requireNonNull(fovea, "fovea");
+    findings = List.copyOf(findings);
+  }
+}

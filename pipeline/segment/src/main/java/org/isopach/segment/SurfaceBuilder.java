@@ -1,0 +1,107 @@
+package org.isopach.segment;
+
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.Map;
+import org.isopach.analysis.layer.Boundary;
+import org.isopach.analysis.layer.BoundarySet;
+import org.isopach.analysis.layer.BoundarySurface;
+import org.isopach.analysis.scan.ScanSize;
+
+/**
+ * Collects the traced lines of all frames into surfaces: turns clearness into confidence, leaves
+ * out what is not measurable, and keeps the order of the boundaries.
+ */
+final class SurfaceBuilder {
+  private static final float CUT_OFF_PIXELS = 1.5f;
+  private static final double CLEAR_CONTRAST = 0.16;
+  private static final double CONTRAST_WIDTH = 0.055;
+  private static final double LEAD_WEIGHT = 0.35;
+  private static final double LEAST_LOCAL_CONFIDENCE = 0.12;
+  private static final double LOCAL_MICROMETRES = 120;
+
+  private final ScanSize size;
+  private final double ascanMicrometres;
+  private final Map<Boundary, float[]> depths = new EnumMap<>(Boundary.class);
+  private final Map<Boundary, float[]> confidences = new EnumMap<>(Boundary.class);
+
+  SurfaceBuilder(ScanSize size, double ascanMicrometres, Iterable<BoundaryRule> rules) {
+    this.size = size;
+    this.ascanMicrometres = ascanMicrometres;
+    int points = size.frames() * size.ascans();
+    for (BoundaryRule rule : rules) {
+      float[] nothing = new float[points];
+      Arrays.fill(nothing, Float.NaN);
+      depths.put(rule.boundary(), nothing);
+      confidences.put(rule.boundary(), new float[points]);
+    }
+  }
+
+  /** Adds a frame's lines; different frames may be added by different threads. */
+  void add(int frame, Map<Boundary, TracedLine> lines, FrameConditioner.Margins margins) {
+    int ascans = size.ascans();
+    for (Map.Entry<Boundary, TracedLine> entry : lines.entrySet()) {
+      float[] depth = depths.get(entry.getKey());
+      float[] confidence = confidences.get(entry.getKey());
+      float[] local = localConfidence(entry.getValue());
+      for (int a = 0; a < ascans; a++) {
+        float d = entry.getValue().depthPx(a);
+        boolean inside =
+            d >= margins.top(a) + CUT_OFF_PIXELS
+                && d <= size.depths() - 1 - margins.bottom(a) - CUT_OFF_PIXELS;
+        if (inside && local[a] >= LEAST_LOCAL_CONFIDENCE) {
+          depth[frame * ascans + a] = d;
+          confidence[frame * ascans + a] = local[a];
+        }
+      }
+    }
+    keepOrder(frame);
+  }
+
+  private float[] localConfidence(TracedLine line) {
+    int n = line.ascans();
+    float[] raw = new float[n];
+    float[] equal = new float[n];
+    Arrays.fill(equal, 1);
+    for (int a = 0; a < n; a++) {
+      double clear = line.contrast(a) + LEAD_WEIGHT * Math.min(0, line.lead(a));
+      raw[a] = (float) (1 / (1 + Math.exp(-(clear - CLEAR_CONTRAST) / CONTRAST_WIDTH)));
+    }
+    float[] local = LineSmoother.smooth(raw, equal, LOCAL_MICROMETRES / 3 / ascanMicrometres);
+    for (int a = 0; a < n; a++) {
+      local[a] = Math.min(1, Math.max(0, local[a]));
+    }
+    return local;
+  }
+
+  /** Where two lines touch or cross, both take the outer one's depth: the layer is not there. */
+  private void keepOrder(int frame) {
+    Boundary[] order = depths.keySet().toArray(new Boundary[0]);
+    for (int a = 0; a < size.ascans(); a++) {
+      int i = frame * size.ascans() + a;
+      float below = Float.POSITIVE_INFINITY;
+      for (int b = order.length - 1; b >= 0; b--) {
+        float[] depth = depths.get(order[b]);
+        if (Float.isNaN(depth[i])) {
+          continue;
+        }
+        if (depth[i] > below) {
+          depth[i] = below;
+        }
+        below = depth[i];
+      }
+    }
+  }
+
+  /** Returns the surfaces of all frames added. */
+  BoundarySet build() {
+    Map<Boundary, BoundarySurface> surfaces = new EnumMap<>(Boundary.class);
+    for (Map.Entry<Boundary, float[]> entry : depths.entrySet()) {
+      surfaces.put(
+          entry.getKey(),
+          new BoundarySurface(
+              size.frames(), size.ascans(), entry.getValue(), confidences.get(entry.getKey())));
+    }
+    return new BoundarySet(surfaces);
+  }
+}

@@ -1,0 +1,43 @@
+package org.isopach.segment;
+
+/**
+ * A boundary traced through one frame: depth in pixels (0 = centre of the first), the rise in
+ * brightness found there in units of the frame's contrast, and by how much it beats the best other
+ * edge of its search band.
+ */
+final class TracedLine {
+  private final float[] depthPx;
+  private final float[] contrast;
+  private final float[] lead;
+
+  TracedLine(float[] depthPx, float[] contrast, float[] lead) {
+    this.depthPx = depthPx;
+    this.contrast = contrast;
+    this.lead = lead;
+  }
+
+  /** Returns the number of A-scans. */
+  int ascans() {
+    return depthPx.length;
+  }
+
+  /** Returns the depth at an A-scan. */
+  float depthPx(int ascan) {
+    return depthPx[ascan];
+  }
+
+  /** Returns the rise at an A-scan; larger is clearer, 0 or less is none. */
+  float contrast(int ascan) {
+    return contrast[ascan];
+  }
+
+  /** Returns the rise at an A-scan less the strongest rise elsewhere in the band. */
+  float lead(int ascan) {
+    return lead[ascan];
+  }
+
+  /** Returns a copy of all depths. */
+  float[] depths() {
+    return depthPx.clone();
+  }
+}
