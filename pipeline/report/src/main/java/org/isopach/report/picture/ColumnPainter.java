@@ -12,6 +12,8 @@ final class ColumnPainter {
   private static final Font FIGURES = Ink.bold(14);
   private static final int LABEL_WIDTH = 92;
   private static final int ROW = 22;
+  private static final int VALUE_END = 200;
+  private static final int THIRD_END = 284;
 
   private final Graphics2D g;
   private final int left;
@@ -49,8 +51,9 @@ final class ColumnPainter {
     g.setColor(Ink.SOFT);
     g.setFont(LABEL);
     g.drawString("sector", left, y);
-    g.drawString("\u00B5m", left + 178, y);
-    g.drawString(sheet.rowRemark(), left + 212, y);
+    endingAt(VALUE_END, "\u00B5m", y);
+    endingAt(THIRD_END, sheet.headings().third(), y);
+    endingAt(width, sheet.headings().fourth(), y);
     rule(y + 6);
     y += ROW;
     for (Sheet.Row row : sheet.rows()) {
@@ -58,11 +61,11 @@ final class ColumnPainter {
       g.setFont(TEXT);
       g.drawString(row.name(), left, y);
       g.setFont(FIGURES);
-      String value = row.value().orElse(GridPainter.REFUSED);
-      g.drawString(value, left + 200 - g.getFontMetrics().stringWidth(value), y);
+      endingAt(VALUE_END, row.value().orElse(GridPainter.REFUSED), y);
       g.setColor(Ink.SOFT);
       g.setFont(LABEL);
-      g.drawString(row.remark(), left + 212, y);
+      endingAt(THIRD_END, row.third(), y);
+      endingAt(width, row.fourth(), y);
       y += ROW;
     }
     rule(y - ROW + 7);
@@ -77,6 +80,10 @@ final class ColumnPainter {
         y = WrappedText.draw(g, LABEL, note, left, y, width) + 4;
       }
     }
+  }
+
+  private void endingAt(int offset, String text, int y) {
+    g.drawString(text, left + offset - g.getFontMetrics().stringWidth(text), y);
   }
 
   private void rule(int y) {

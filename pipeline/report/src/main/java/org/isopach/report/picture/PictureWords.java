@@ -4,7 +4,6 @@ import java.time.LocalDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import java.util.Optional;
-import org.isopach.analysis.grid.NotMeasurable;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.map.Landmark;
@@ -41,13 +40,34 @@ final class PictureWords {
     };
   }
 
-  static String refusal(NotMeasurable refused) {
-    return refused.sector() + " refused: " + refused.detail();
+  static String refusal(String sector, String detail) {
+    return sector + " refused: " + detail;
+  }
+
+  /** Returns a difference with its sign; one that rounds to zero has none. */
+  static String signed(double value, int decimals) {
+    String text = fixed(value, decimals);
+    boolean zero = text.chars().noneMatch(c -> c >= '1' && c <= '9');
+    if (zero) {
+      return fixed(0, decimals);
+    }
+    return value > 0 ? "+" + text : text;
   }
 
   static String fixed(double value, int decimals) {
     String text = String.format(Locale.ROOT, "%." + decimals + "f", value);
     return text.startsWith("-") ? "\u2212" + text.substring(1) : text;
+  }
+
+  static String sentence(String words) {
+    return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
+  }
+
+  static String imprint(String software) {
+    return software
+        + "; colours and numbers from the map as measured, lines from a copy smoothed by "
+        + SheetPainter.CONTOUR_SMOOTHING_MM
+        + " mm; directions as the examiner sees the eye; border in mm from the centre";
   }
 
   static String percent(double fraction) {

@@ -15,7 +15,7 @@ import org.isopach.analysis.eye.Laterality;
  * @param scale what colours and lines stand for
  * @param ramp the colours
  * @param sectors the grid with its numbers
- * @param rowRemark heading of the last column of the table
+ * @param headings headings of the table's last two columns
  * @param rows the table beside the map
  * @param facts label and text pairs for the column beside the map
  * @param notes sentences under the table: reasons of refusal and the like
@@ -29,7 +29,7 @@ record Sheet(
     ValueScale scale,
     ColourRamp ramp,
     List<SheetSector> sectors,
-    String rowRemark,
+    Headings headings,
     List<Row> rows,
     List<Fact> facts,
     List<String> notes,
@@ -43,17 +43,26 @@ record Sheet(
     }
   }
 
+  /** The headings of the table's last two columns. */
+  record Headings(String third, String fourth) {
+    Headings {
+      Objects.requireNonNull(third, "third");
+      Objects.requireNonNull(fourth, "fourth");
+    }
+  }
+
   /** A sector's line in the table; the value is empty when the sector is refused. */
-  record Row(String name, Optional<String> value, String remark) {
+  record Row(String name, Optional<String> value, String third, String fourth) {
     Row {
       Objects.requireNonNull(name, "name");
       Objects.requireNonNull(value, "value");
-      Objects.requireNonNull(remark, "remark");
+      Objects.requireNonNull(third, "third");
+      Objects.requireNonNull(fourth, "fourth");
     }
   }
 
   Sheet {
-    Objects.requireNonNull(rowRemark, "rowRemark");
+    Objects.requireNonNull(headings, "headings");
     rows = List.copyOf(rows);
     Objects.requireNonNull(title, "title");
     Objects.requireNonNull(subtitle, "subtitle");

@@ -39,22 +39,17 @@ public final class ThicknessPicture {
   static Sheet sheet(ThicknessMap map, SectorTable table, String software) {
     return new Sheet(
         "Retinal thickness " + PictureWords.layerTitle(map.layer()),
-        PictureWords.layerWords(map.layer()) + ", along the A-scan",
+        PictureWords.sentence(PictureWords.layerWords(map.layer())) + ", along the A-scan",
         map.laterality(),
         ValueField.of(map.lattice(), map::micrometres),
         ValueScale.ofThickness(map.layer()),
         ColourScale.sequential()::rgb,
         sectors(table),
-        "SD      covered",
+        new Sheet.Headings("SD", "covered"),
         table.sectors().stream().map(ThicknessPicture::row).toList(),
         facts(map, table),
-        notes(table),
-        List.of(
-            "Object " + map.scan().sopUid(),
-            software
-                + "; colours and numbers from the map as measured, lines from a copy smoothed by "
-                + SheetPainter.CONTOUR_SMOOTHING_MM
-                + " mm; directions as the examiner sees the eye; border in mm from the centre"));
+        refusals(table),
+        List.of("Object " + map.scan().sopUid(), PictureWords.imprint(software)));
   }
 
   private static List<SheetSector> sectors(SectorTable table) {
@@ -74,11 +69,9 @@ public final class ThicknessPicture {
 
   private static Sheet.Row row(SectorResult result) {
     String covered = PictureWords.percent(result.coveredFraction());
-    String remark =
-        result instanceof Measured measured
-            ? String.format("%-9s", PictureWords.fixed(measured.sdUm(), 1)) + covered
-            : "covered " + covered;
-    return new Sheet.Row(result.sector(), value(result, 1), remark);
+    String spread =
+        result instanceof Measured measured ? PictureWords.fixed(measured.sdUm(), 1) : "";
+    return new Sheet.Row(result.sector(), value(result, 1), spread, covered);
   }
 
   private static List<Sheet.Fact> facts(ThicknessMap map, SectorTable table) {
@@ -109,12 +102,12 @@ public final class ThicknessPicture {
         .orElse("not measurable: the grid is not complete");
   }
 
-  private static List<String> notes(SectorTable table) {
+  private static List<String> refusals(SectorTable table) {
     return table.sectors().stream()
         .filter(NotMeasurable.class::isInstance)
         .map(NotMeasurable.class::cast)
         .filter(refused -> !refused.sector().equals(SectorGrid.TOTAL))
-        .map(PictureWords::refusal)
+        .map(refused -> PictureWords.refusal(refused.sector(), refused.detail()))
         .toList();
   }
 }

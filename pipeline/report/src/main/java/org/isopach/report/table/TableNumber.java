@@ -2,7 +2,6 @@ package org.isopach.report.table;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.util.OptionalDouble;
 
 /** Numbers of the small tables: fixed decimals, rounded half to even from the exact value. */
 final class TableNumber {
@@ -18,10 +17,5 @@ final class TableNumber {
       throw new IllegalArgumentException("not a number for a table: " + value);
     }
     return new BigDecimal(value).setScale(decimals, RoundingMode.HALF_EVEN).toPlainString();
-  }
-
-  /** Returns the number, or an empty cell. */
-  static String fixed(OptionalDouble value, int decimals) {
-    return value.isPresent() ? fixed(value.getAsDouble(), decimals) : "";
   }
 }

@@ -1,5 +1,7 @@
 package org.isopach.report.picture;
 
+import static org.isopach.report.SampleMaps.map;
+import static org.isopach.report.SampleMaps.table;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -7,29 +9,16 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Path;
-import java.time.LocalDateTime;
 import java.util.List;
-import java.util.Optional;
 import javax.imageio.ImageIO;
 import org.isopach.analysis.colour.ColourScale;
 import org.isopach.analysis.eye.Laterality;
-import org.isopach.analysis.geometry.FundusPoint;
-import org.isopach.analysis.grid.EtdrsGrids;
-import org.isopach.analysis.grid.SectorTable;
-import org.isopach.analysis.grid.SectorTabulator;
-import org.isopach.analysis.layer.Layer;
-import org.isopach.analysis.map.Landmark;
-import org.isopach.analysis.map.MapLattice;
 import org.isopach.analysis.map.ThicknessMap;
-import org.isopach.analysis.scan.ScanIdentity;
-import org.isopach.analysis.scan.SourceDocument;
 import org.isopach.report.file.Sha256;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 class ThicknessPictureTest {
-  private static final MapLattice LATTICE = MapLattice.centred(3.0, 0.04);
-
   @TempDir Path folder;
 
   @Test
@@ -116,32 +105,5 @@ class ThicknessPictureTest {
 
   private static Sheet sheet(ThicknessMap map) {
     return ThicknessPicture.sheet(map, table(map), "Isopach test");
-  }
-
-  private static SectorTable table(ThicknessMap map) {
-    return new SectorTabulator().tabulate(map, EtdrsGrids.ETDRS_1_3_6, 0.9);
-  }
-
-  private static ThicknessMap map(Laterality laterality, Surface surface) {
-    float[] values = new float[LATTICE.cells()];
-    for (int i = 0; i < values.length; i++) {
-      values[i] =
-          (float)
-              surface.at(LATTICE.xMm(i % LATTICE.columns()), LATTICE.yMm(i / LATTICE.columns()));
-    }
-    return new ThicknessMap(
-        Layer.ILM_BM,
-        laterality,
-        LATTICE,
-        new Landmark(new FundusPoint(0, 0), Landmark.Source.FOVEAL_PIT),
-        new ScanIdentity(
-            "SP-0001", "1.2.1", "1.2.2", "1.2.3", Optional.of(LocalDateTime.of(2026, 3, 4, 9, 12))),
-        new SourceDocument("a.dcm", "00"),
-        values);
-  }
-
-  @FunctionalInterface
-  private interface Surface {
-    double at(double xMm, double yMm);
   }
 }
