@@ -80,9 +80,11 @@ public final class ScanPath {
       FundusPoint a = starts.get(f);
       FundusPoint b = ends.get(f);
       for (int j = 0; j < ascans; j++) {
-        double t = (double) j / (ascans - 1);
-        x[f * ascans + j] = a.xMm() + t * (b.xMm() - a.xMm());
-        y[f * ascans + j] = a.yMm() + t * (b.yMm() - a.yMm());
+        // One weight per end, so that the same line drawn backwards gives the same bits.
+        double fromStart = (double) j / (ascans - 1);
+        double fromEnd = (double) (ascans - 1 - j) / (ascans - 1);
+        x[f * ascans + j] = fromEnd * a.xMm() + fromStart * b.xMm();
+        y[f * ascans + j] = fromEnd * a.yMm() + fromStart * b.yMm();
       }
     }
     return ofPoints(starts.size(), ascans, x, y, frame);

@@ -34,14 +34,17 @@ public record MapLattice(int rows, int columns, double stepMm, double firstXMm, 
     return new MapLattice(n, n, stepMm, -half * stepMm, -half * stepMm);
   }
 
-  /** Returns the x in mm of the centre of a column. */
+  /**
+   * Returns the x in mm of the centre of a column. Counted from the middle column, so that mirrored
+   * columns of a centred lattice have exactly opposite coordinates.
+   */
   public double xMm(int column) {
-    return firstXMm + column * stepMm;
+    return place(firstXMm, columns, column);
   }
 
-  /** Returns the y in mm of the centre of a row. */
+  /** Returns the y in mm of the centre of a row; exactly opposite for mirrored rows, as above. */
   public double yMm(int row) {
-    return firstYMm + row * stepMm;
+    return place(firstYMm, rows, row);
   }
 
   /** Returns the number of cells. */
@@ -52,5 +55,10 @@ public record MapLattice(int rows, int columns, double stepMm, double firstXMm, 
   /** Returns the area of one cell in mm². */
   public double cellAreaMm2() {
     return stepMm * stepMm;
+  }
+
+  private double place(double first, int count, int index) {
+    double half = (count - 1) / 2.0;
+    return (first + half * stepMm) + (index - half) * stepMm;
   }
 }

@@ -1,0 +1,71 @@
+package org.isopach.analysis.change;
+
+import java.util.Objects;
+import org.isopach.analysis.grid.NotMeasurable;
+
+/** What is known of the change in one sector: a measurement, or why there is none. */
+public sealed interface SectorChange {
+  /** Returns the sector's name. */
+  String sector();
+
+  /** Returns the sector's whole area in mm². */
+  double areaMm2();
+
+  /** Returns the share of that area where both visits have values, from 0 to 1. */
+  double coveredFraction();
+
+  /**
+   * A sector measured at both visits. Both means are over the cells that both visits cover, so they
+   * may differ a little from the means of the visits' own tables.
+   *
+   * @param sector the sector's name
+   * @param baselineUm mean of the baseline in µm
+   * @param followUpUm mean of the follow-up in µm
+   * @param areaMm2 the sector's whole area in mm²
+   * @param coveredFraction share of that area where both visits have values, from 0 to 1
+   */
+  record MeasuredChange(
+      String sector, double baselineUm, double followUpUm, double areaMm2, double coveredFraction)
+      implements SectorChange {
+    public MeasuredChange {
+      Objects.requireNonNull(sector, "sector");
+      if (!Double.isFinite(baselineUm) || !Double.isFinite(followUpUm)) {
+        throw new IllegalArgumentException(
+            sector + ": both means must be finite, were " + baselineUm + " and " + followUpUm);
+      }
+    }
+
+    /** Returns follow-up minus baseline in µm, positive where the layer grew thicker. */
+    public double changeUm() {
+      return followUpUm - baselineUm;
+    }
+
+    /** Returns the change in percent of the baseline; NaN when the baseline is 0 µm. */
+    public double changePercent() {
+      return baselineUm == 0 ? Double.NaN : 100 * changeUm() / baselineUm;
+    }
+  }
+
+  /**
+   * A sector without a number for its change.
+   *
+   * @param sector the sector's name
+   * @param reason the kind of obstacle, on the part that both visits cover
+   * @param areaMm2 the sector's whole area in mm²
+   * @param coveredFraction share of that area where both visits have values, from 0 to 1
+   * @param detail the particulars in plain words
+   */
+  record NotMeasurableChange(
+      String sector,
+      NotMeasurable.Reason reason,
+      double areaMm2,
+      double coveredFraction,
+      String detail)
+      implements SectorChange {
+    public NotMeasurableChange {
+      Objects.requireNonNull(sector, "sector");
+      Objects.requireNonNull(reason, "reason");
+      Objects.requireNonNull(detail, "detail");
+    }
+  }
+}

@@ -1,0 +1,2 @@
+/** Statistics of weighted values. */
+package org.isopach.analysis.stat;

@@ -1,0 +1,2 @@
+/** Puts the scans of two visits on one lattice. */
+package org.isopach.align;
