@@ -9,6 +9,10 @@ public enum FindingKind {
       Gravity.NOT_MEASURED, "check that the file exists and may be read, or copy it again"),
   NOT_DICOM(Gravity.SKIPPED, "remove the file from the folder or leave it; it is ignored"),
   NOT_OPHTHALMIC(Gravity.SKIPPED, "nothing to do; the object is of another kind"),
+  NOT_RETINAL_SECTION(
+      Gravity.SKIPPED, "nothing to do; the frames do not cut the retina in depth"),
+  ATTRIBUTE_IGNORED(
+      Gravity.NOTE, "have the object's sender correct the attribute; it was left out of account"),
   TRUNCATED(Gravity.NOT_MEASURED, "fetch the object from the archive again"),
   PIXEL_DATA_SHORT(Gravity.NOT_MEASURED, "fetch the object from the archive again"),
   UNSUPPORTED_ENCODING(

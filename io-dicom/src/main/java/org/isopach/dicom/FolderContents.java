@@ -1,0 +1,35 @@
+package org.isopach.dicom;
+
+import java.util.List;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.analysis.scan.OctScan;
+
+/**
+ * What was found in files and folders, in an order that does not depend on that of the files: scans
+ * and maps by patient, eye (right first), time of acquisition and SOP instance UID; findings by the
+ * place of their file.
+ *
+ * @param scans the tomographies
+ * @param descriptions one for each scan, at the same index
+ * @param maps the thickness maps
+ * @param findings what there is to say about files and objects
+ * @param filesSeen number of files looked at, of any kind
+ */
+public record FolderContents(
+    List<OctScan> scans,
+    List<ScanDescription> descriptions,
+    List<ThicknessMap> maps,
+    List<Finding> findings,
+    int filesSeen) {
+  public FolderContents {
+    scans = List.copyOf(scans);
+    descriptions = List.copyOf(descriptions);
+    maps = List.copyOf(maps);
+    findings = List.copyOf(findings);
+    if (scans.size() != descriptions.size()) {
+      throw new IllegalArgumentException(
+          scans.size() + " scans need as many descriptions, had " + descriptions.size());
+    }
+  }
+}

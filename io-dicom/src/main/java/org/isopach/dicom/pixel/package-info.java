@@ -1,0 +1,2 @@
+/** Decodes frames: where each one lies and how its grey values are packed. */
+package org.isopach.dicom.pixel;

@@ -1,0 +1,121 @@
+package org.isopach.dicom.read;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.analysis.scan.OctScan;
+import org.isopach.dicom.FolderContents;
+
+/**
+ * Reads folders in two passes: the first recognises every file by its first attributes and keeps
+ * only what the object is; the second reads fundus images, then the objects placed on them.
+ */
+public final class FolderReader {
+  private final HeaderParser parser;
+  private final Map<String, Localizer> localizers = new HashMap<>();
+  private final List<ReadScan> scans = new ArrayList<>();
+  private final List<ThicknessMap> maps = new ArrayList<>();
+  private final List<Finding> findings = new ArrayList<>();
+
+  /** Makes a reader for one use. */
+  public FolderReader(HeaderParser parser) {
+    this.parser = parser;
+  }
+
+  /** Returns what is at some places. */
+  public FolderContents read(List<Path> inputs) {
+    FileWalk walk = FileWalk.over(inputs);
+    findings.addAll(walk.findings());
+    List<FoundObject> found = new ArrayList<>();
+    for (Path path : walk.files()) {
+      recognise(path).ifPresent(found::add);
+    }
+    Duplicates duplicates = Duplicates.among(found, parser);
+    findings.addAll(duplicates.findings());
+    List<FoundObject> used = duplicates.used();
+    used.stream().filter(o -> o.kind().localizer()).forEach(this::readLocalizer);
+    TomographyReader tomography = new TomographyReader(localizers);
+    for (FoundObject object : used) {
+      if (object.kind() == SopKind.TOMOGRAPHY) {
+        readInto(object, (parsed, sha, remarks) -> scans.add(tomography.read(parsed, sha, remarks)));
+      } else if (object.kind() == SopKind.THICKNESS_MAP) {
+        readInto(object, (parsed, sha, remarks) -> maps.add(MapReader.read(parsed, sha, remarks)));
+      }
+    }
+    return contents(walk.files().size());
+  }
+
+  private Optional<FoundObject> recognise(Path path) {
+    Remarks remarks = new Remarks(path.toString());
+    Optional<FoundObject> found = Optional.empty();
+    try {
+      ObjectSniff sniff = ObjectSniff.of(FileBytes.of(path));
+      Optional<SopKind> kind = SopKind.ofUid(sniff.sopClassUid());
+      if (kind.isPresent()) {
+        found = Optional.of(new FoundObject(path, kind.get(), sniff.sopUid()));
+      } else {
+        remarks.add(FindingKind.NOT_OPHTHALMIC, otherKind(sniff.sopClassUid()));
+      }
+    } catch (ObjectDefect e) {
+      remarks.add(e);
+    } catch (IOException e) {
+      remarks.add(FindingKind.UNREADABLE_FILE, "cannot be read: " + FileWalk.reason(e));
+    }
+    findings.addAll(remarks.findings());
+    return found;
+  }
+
+  private String otherKind(String uid) {
+    if (uid.isEmpty()) {
+      return "the object does not state its SOP class";
+    }
+    String name = parser.sopClassName(uid);
+    return "the object is " + (name.equals(uid) ? uid : name + " (" + uid + ")");
+  }
+
+  private void readLocalizer(FoundObject object) {
+    readInto(
+        object,
+        (parsed, sha, remarks) -> {
+          Localizer localizer = Localizer.of(parsed.attributes());
+          localizers.put(localizer.sopUid(), localizer);
+        });
+  }
+
+  private void readInto(FoundObject object, ObjectUse use) {
+    Remarks remarks = new Remarks(object.path().toString());
+    try {
+      ParsedObject parsed = ParsedObject.of(object.path(), parser);
+      String sha = object.kind().localizer() ? "" : Digest.sha256(object.path());
+      use.accept(parsed, sha, remarks);
+    } catch (ObjectDefect e) {
+      remarks.add(e);
+    } catch (IOException e) {
+      remarks.add(FindingKind.UNREADABLE_FILE, "cannot be read: " + FileWalk.reason(e));
+    }
+    findings.addAll(remarks.findings());
+  }
+
+  private FolderContents contents(int filesSeen) {
+    scans.sort(Comparator.comparing(read -> SortKey.of(read.scan())));
+    maps.sort(Comparator.comparing(SortKey::of));
+    findings.sort(Comparator.comparing(Finding::subject));
+    List<OctScan> inOrder = scans.stream().map(ReadScan::scan).toList();
+    return new FolderContents(
+        inOrder, scans.stream().map(ReadScan::description).toList(), maps, findings, filesSeen);
+  }
+
+  /** What is done with a parsed object. */
+  private interface ObjectUse {
+    void accept(ParsedObject parsed, String sha256, Remarks remarks)
+        throws ObjectDefect, IOException;
+  }
+}

@@ -1,0 +1,203 @@
+package org.isopach.dicom.read;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.geometry.FundusFrame;
+import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.analysis.scan.ReferenceImage;
+import org.isopach.dicom.data.Dataset;
+
+/**
+ * Places frames by Ophthalmic Frame Location (DICOM PS3.3, section C.8.17.10): pairs of row and
+ * column on a fundus image, (0, 0) being the outer corner of its first pixel.
+ *
+ * <p>LINEAR has two points, taken as the centres of the first and the last A-scan with the others
+ * evenly between; NONLINEAR has one point for each A-scan.
+ */
+final class FrameLocations {
+  private final FunctionalGroups groups;
+  private final int frames;
+  private final int ascans;
+
+  FrameLocations(FunctionalGroups groups, int frames, int ascans) {
+    this.groups = groups;
+    this.frames = frames;
+    this.ascans = ascans;
+  }
+
+  /** Returns whether the first frame has a location at all. */
+  boolean present() {
+    return !groups.macroItems(0, Tag.FRAME_LOCATION_SEQUENCE).isEmpty();
+  }
+
+  /** Returns whether any frame says that it is a picture across the depth. */
+  boolean anyTransverse() {
+    for (int f = 0; f < frames; f++) {
+      for (Dataset item : groups.macroItems(f, Tag.FRAME_LOCATION_SEQUENCE)) {
+        if (item.text(Tag.OPHTHALMIC_IMAGE_ORIENTATION).orElse("").equals("TRANSVERSE")) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  /**
+   * Returns the frames' places.
+   *
+   * @param localizers the fundus images of the folder by SOP instance UID
+   * @param measures the spacing along the scan, for when the image or its scale is missing
+   * @param remarks receives a note when the scale had to be derived
+   * @throws Unusable when the locations are missing or cannot be used; says why
+   */
+  Placement place(Map<String, Localizer> localizers, PixelMeasures measures, Remarks remarks)
+      throws Unusable {
+    String image = chosenImage(localizers);
+    List<double[]> lines = new ArrayList<>(frames);
+    for (int f = 0; f < frames; f++) {
+      lines.add(points(f, image));
+    }
+    Optional<Localizer> found = Optional.ofNullable(localizers.get(image));
+    ReferenceImage reference = reference(image, found, lines, measures, remarks);
+    FundusFrame frame = new FundusFrame(FundusFrame.Kind.REFERENCE_IMAGE, image);
+    return new Placement(path(lines, reference, frame), Optional.of(reference));
+  }
+
+  private String chosenImage(Map<String, Localizer> localizers) throws Unusable {
+    Set<String> images = new LinkedHashSet<>();
+    for (Dataset item : groups.macroItems(0, Tag.FRAME_LOCATION_SEQUENCE)) {
+      images.add(item.text(Tag.REFERENCED_SOP_INSTANCE_UID).orElse(""));
+    }
+    for (String image : images) {
+      if (localizers.containsKey(image) && localizers.get(image).hasScale()) {
+        return image;
+      }
+    }
+    return images.stream()
+        .findFirst()
+        .orElseThrow(() -> new Unusable("Ophthalmic Frame Location is missing"));
+  }
+
+  /** Returns row and column of every A-scan, one after the other. */
+  private double[] points(int f, String image) throws Unusable {
+    String name = "Ophthalmic Frame Location of frame " + (f + 1);
+    for (Dataset item : groups.macroItems(f, Tag.FRAME_LOCATION_SEQUENCE)) {
+      if (item.text(Tag.REFERENCED_SOP_INSTANCE_UID).orElse("").equals(image)) {
+        NumberField field = NumberField.of(item, Tag.REFERENCE_COORDINATES);
+        boolean finite = field.values().stream().allMatch(v -> Math.abs(v) < 1e9);
+        int count = field.values().size();
+        String shape = item.text(Tag.OPHTHALMIC_IMAGE_ORIENTATION).orElse("");
+        if (finite && shape.equals("LINEAR") && count == 4) {
+          return evenly(field.values());
+        }
+        if (finite && shape.equals("NONLINEAR") && count == 2 * ascans) {
+          return field.values().stream().mapToDouble(Double::doubleValue).toArray();
+        }
+        throw new Unusable(
+            name
+                + " is \""
+                + shape
+                + "\" with "
+                + (count > 8 || !field.values().isEmpty() && finite ? count + " numbers" : field.words())
+                + " for "
+                + ascans
+                + " A-scans");
+      }
+    }
+    throw new Unusable(name + " is missing or on another image");
+  }
+
+  private double[] evenly(List<Double> ends) {
+    double[] points = new double[2 * ascans];
+    for (int j = 0; j < ascans; j++) {
+      double t = (double) j / (ascans - 1);
+      points[2 * j] = ends.get(0) + t * (ends.get(2) - ends.get(0));
+      points[2 * j + 1] = ends.get(1) + t * (ends.get(3) - ends.get(1));
+    }
+    return points;
+  }
+
+  private ReferenceImage reference(
+      String image,
+      Optional<Localizer> found,
+      List<double[]> lines,
+      PixelMeasures measures,
+      Remarks remarks)
+      throws Unusable {
+    int rows = found.map(Localizer::rows).orElse(0);
+    int columns = found.map(Localizer::columns).orElse(0);
+    String sopClass = found.map(Localizer::sopClassUid).orElse(referencedClass());
+    if (found.isPresent() && found.get().hasScale()) {
+      double rowMm = found.get().rowMm().getAsDouble();
+      double columnMm = found.get().columnMm().getAsDouble();
+      return new ReferenceImage(sopClass, image, rows, columns, rowMm, columnMm);
+    }
+    double mm = derivedScale(lines, measures);
+    remarks.add(
+        FindingKind.REFERENCE_IMAGE_MISSING,
+        (found.isPresent()
+                ? "the fundus image " + image + " has no Pixel Spacing"
+                : "the fundus image " + (image.isEmpty() ? "is not named" : image + " is missing"))
+            + "; its scale was taken from the spacing along the scan: "
+            + Rounded.of(mm)
+            + " mm per pixel");
+    return new ReferenceImage(sopClass, image, rows, columns, mm, mm);
+  }
+
+  private String referencedClass() {
+    return groups
+        .macro(0, Tag.FRAME_LOCATION_SEQUENCE)
+        .flatMap(item -> item.text(Tag.REFERENCED_SOP_CLASS_UID))
+        .orElse("");
+  }
+
+  /** Returns mm per pixel of the image from mm along the scan and the frames' lengths in pixels. */
+  private double derivedScale(List<double[]> lines, PixelMeasures measures) throws Unusable {
+    double mm = 0;
+    double pixels = 0;
+    for (int f = 0; f < frames; f++) {
+      OptionalDouble along = measures.alongMm(f);
+      if (along.isEmpty()) {
+        throw new Unusable(
+            "the fundus image has no usable scale and " + measures.words(f));
+      }
+      mm += along.getAsDouble() * (ascans - 1);
+      pixels += length(lines.get(f));
+    }
+    if (!(pixels > 0)) {
+      throw new Unusable("every Ophthalmic Frame Location has no length");
+    }
+    return mm / pixels;
+  }
+
+  private static double length(double[] points) {
+    double sum = 0;
+    for (int i = 2; i < points.length; i += 2) {
+      sum += Math.hypot(points[i] - points[i - 2], points[i + 1] - points[i - 1]);
+    }
+    return sum;
+  }
+
+  private ScanPath path(List<double[]> lines, ReferenceImage reference, FundusFrame frame)
+      throws Unusable {
+    double[] x = new double[frames * ascans];
+    double[] y = new double[frames * ascans];
+    for (int f = 0; f < frames; f++) {
+      double[] points = lines.get(f);
+      if (!(length(points) > 0)) {
+        throw new Unusable("Ophthalmic Frame Location of frame " + (f + 1) + " has no length");
+      }
+      for (int j = 0; j < ascans; j++) {
+        y[f * ascans + j] = points[2 * j] * reference.rowSpacingMm();
+        x[f * ascans + j] = points[2 * j + 1] * reference.columnSpacingMm();
+      }
+    }
+    return ScanPath.ofPoints(frames, ascans, x, y, frame);
+  }
+}

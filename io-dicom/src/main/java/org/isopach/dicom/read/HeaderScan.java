@@ -1,0 +1,106 @@
+package org.isopach.dicom.read;
+
+import java.io.ByteArrayOutputStream;
+import java.io.EOFException;
+import java.io.IOException;
+import java.util.Optional;
+import org.isopach.analysis.finding.FindingKind;
+
+/**
+ * Collects the encoded attributes before Pixel Data, with every length checked, and finds the pixel
+ * data.
+ *
+ * <p>Private groups, icons and single values above 1 MiB are left out: nothing of them is read, and
+ * a parser need not hold them. The rest may be 64 MiB at most.
+ */
+final class HeaderScan {
+  private static final int LARGEST_VALUE = 1 << 20;
+  private static final int LARGEST_HEADER = 64 << 20;
+
+  private final ByteSource source;
+  private final ByteWindow bytes;
+  private final Encoding encoding;
+  private final StructureWalk walk;
+  private final ByteArrayOutputStream kept = new ByteArrayOutputStream(16 * 1024);
+  private PixelLocation pixels;
+
+  private HeaderScan(ByteSource source, ByteWindow bytes, Encoding encoding) {
+    this.source = source;
+    this.bytes = bytes;
+    this.encoding = encoding;
+    this.walk = new StructureWalk(bytes);
+  }
+
+  /** Returns the scan of a data set that begins at a position. */
+  static HeaderScan of(ByteSource source, long start, Encoding encoding)
+      throws IOException, ObjectDefect {
+    HeaderScan scan = new HeaderScan(source, new ByteWindow(source), encoding);
+    scan.run(start);
+    return scan;
+  }
+
+  /** Returns the encoded attributes, without Pixel Data. */
+  byte[] attributes() {
+    return kept.toByteArray();
+  }
+
+  /** Returns where the pixel data lie, or empty when there are none. */
+  Optional<PixelLocation> pixels() {
+    return Optional.ofNullable(pixels);
+  }
+
+  private void run(long start) throws IOException, ObjectDefect {
+    long at = start;
+    while (at < bytes.size()) {
+      ElementHead head = headAt(at);
+      if (head.tag() == Tag.PIXEL_DATA) {
+        pixels = locate(head);
+        return;
+      }
+      long end = walk.endOf(head, encoding, bytes.size());
+      if (wanted(head)) {
+        keep(at, end);
+      }
+      at = end;
+    }
+  }
+
+  private PixelLocation locate(ElementHead head) throws ObjectDefect {
+    if (!head.undefinedLength() && head.end() > bytes.size()) {
+      throw new ObjectDefect(
+          FindingKind.TRUNCATED,
+          "Pixel Data claims "
+              + head.length()
+              + " bytes where "
+              + (bytes.size() - head.valueStart())
+              + " are left");
+    }
+    return new PixelLocation(
+        head.valueStart(), head.undefinedLength() ? -1 : head.length(), !head.vr().equals("OB"));
+  }
+
+  private ElementHead headAt(long at) throws IOException, ObjectDefect {
+    try {
+      return ElementHead.at(bytes, at, encoding);
+    } catch (EOFException e) {
+      throw new ObjectDefect(
+          FindingKind.TRUNCATED, "the file ends within the head of an attribute", e);
+    }
+  }
+
+  private static boolean wanted(ElementHead head) {
+    boolean sequence = head.vr().equals("SQ") || head.undefinedLength() || head.vr().isEmpty();
+    return !head.privateGroup()
+        && head.tag() != Tag.ICON_IMAGE_SEQUENCE
+        && (sequence || head.length() <= LARGEST_VALUE);
+  }
+
+  private void keep(long from, long to) throws IOException, ObjectDefect {
+    if (to - from > LARGEST_HEADER - kept.size()) {
+      throw new ObjectDefect(
+          FindingKind.UNSUPPORTED_ENCODING,
+          "the attributes before Pixel Data exceed " + (LARGEST_HEADER >> 20) + " MiB");
+    }
+    kept.writeBytes(source.read(from, (int) (to - from)));
+  }
+}

@@ -1,0 +1,56 @@
+package org.isopach.dicom.read;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.Optional;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.TransferSyntax;
+
+/**
+ * An object with its attributes parsed and its pixel data found.
+ *
+ * @param location where the file lies, as the user named it
+ * @param source its bytes; unpacked when deflated
+ * @param syntax its transfer syntax
+ * @param attributes everything before Pixel Data but for private groups, icons and large values
+ * @param pixels where the pixel data lie, or empty when there are none
+ */
+public record ParsedObject(
+    String location,
+    ByteSource source,
+    TransferSyntax syntax,
+    Dataset attributes,
+    Optional<PixelLocation> pixels) {
+  /**
+   * Parses a file.
+   *
+   * @throws ObjectDefect whatever keeps the object from being parsed
+   * @throws IOException when the file cannot be read
+   */
+  static ParsedObject of(Path path, HeaderParser parser) throws IOException, ObjectDefect {
+    ObjectSniff sniff = ObjectSniff.of(FileBytes.of(path));
+    TransferSyntax syntax =
+        sniff
+            .syntax()
+            .orElseThrow(
+                () ->
+                    new ObjectDefect(
+                        FindingKind.UNSUPPORTED_ENCODING,
+                        "the transfer syntax " + sniff.transferSyntaxUid() + " is not read"));
+    HeaderScan scan = HeaderScan.of(sniff.source(), sniff.datasetStart(), Encoding.of(syntax));
+    Dataset attributes = parser.parse(scan.attributes(), syntax);
+    return new ParsedObject(
+        path.toString(), sniff.source(), syntax, attributes, scan.pixels());
+  }
+
+  /**
+   * Returns where the pixel data lie.
+   *
+   * @throws ObjectDefect PIXEL_DATA_SHORT when there are none
+   */
+  PixelLocation requirePixels() throws ObjectDefect {
+    return pixels.orElseThrow(
+        () -> new ObjectDefect(FindingKind.PIXEL_DATA_SHORT, "there is no Pixel Data (7FE0,0010)"));
+  }
+}
