@@ -9,8 +9,7 @@ public enum FindingKind {
       Gravity.NOT_MEASURED, "check that the file exists and may be read, or copy it again"),
   NOT_DICOM(Gravity.SKIPPED, "remove the file from the folder or leave it; it is ignored"),
   NOT_OPHTHALMIC(Gravity.SKIPPED, "nothing to do; the object is of another kind"),
-  NOT_RETINAL_SECTION(
-      Gravity.SKIPPED, "nothing to do; the frames do not cut the retina in depth"),
+  NOT_RETINAL_SECTION(Gravity.SKIPPED, "nothing to do; the frames do not cut the retina in depth"),
   ATTRIBUTE_IGNORED(
       Gravity.NOTE, "have the object's sender correct the attribute; it was left out of account"),
   TRUNCATED(Gravity.NOT_MEASURED, "fetch the object from the archive again"),
@@ -53,6 +52,12 @@ public enum FindingKind {
   FRAMES_UNREADABLE(Gravity.NOTE, "some frames could not be decoded and were left out"),
   NO_BASELINE(Gravity.NOTE, "nothing to compare with: the eye has one visit"),
   BASELINE_UNKNOWN(Gravity.NOT_MEASURED, "give a study UID that is in the folder, or 'first'"),
+  NO_PATIENT(Gravity.NOT_MEASURED, "have the sender give Patient ID; no change is given without"),
+  NOT_COMPARABLE(Gravity.NOT_MEASURED, "look at both scans; no change is given between them"),
+  FAILED(
+      Gravity.NOT_MEASURED,
+      "report this with the message; the object was left out, the others were measured"),
+  NOT_WRITTEN(Gravity.NOT_MEASURED, "check the output folder's free space and rights, run again"),
   DEFINITIONS_DIFFER(
       Gravity.NOT_MEASURED, "compare only thicknesses between the same two boundaries"),
   DATE_UNKNOWN(

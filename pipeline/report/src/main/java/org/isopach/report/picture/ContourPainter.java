@@ -6,6 +6,7 @@ import java.awt.Font;
 import java.awt.Graphics2D;
 import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
+import java.util.List;
 
 /**
  * Draws lines of equal value, thin ones between heavy ones, and writes the value into the heavy
@@ -35,7 +36,7 @@ final class ContourPainter {
     double step = scale.lineMicrometres();
     for (double n = Math.ceil(range[0] / step); n * step <= range[1]; n++) {
       double level = n * step;
-      for (Contour contour : ContourTracer.trace(field, level)) {
+      for (Contour contour : lines(field, scale, level)) {
         if (contour.lengthMm() >= SHORTEST_LINE_MM) {
           stroke(contour, scale.isIndex(level));
         }
@@ -47,12 +48,16 @@ final class ContourPainter {
     double[] range = range(field);
     double step = scale.indexMicrometres();
     for (double n = Math.ceil(range[0] / step); n * step <= range[1]; n++) {
-      for (Contour contour : ContourTracer.trace(field, n * step)) {
+      for (Contour contour : lines(field, scale, n * step)) {
         if (contour.lengthMm() >= SHORTEST_LABELLED_MM) {
           label(contour, scale.label(n * step));
         }
       }
     }
+  }
+
+  private static List<Contour> lines(ValueField field, ValueScale scale, double level) {
+    return scale.hasLine(level) ? ContourTracer.trace(field, level) : List.of();
   }
 
   private void stroke(Contour contour, boolean heavy) {

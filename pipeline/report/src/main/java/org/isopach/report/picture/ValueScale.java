@@ -24,7 +24,7 @@ record ValueScale(
     boolean signed) {
   private static final ValueScale WHOLE_RETINA = new ValueScale(100, 500, 50, 10, 50, false);
   private static final ValueScale THIN_LAYER = new ValueScale(0, 200, 25, 5, 25, false);
-  private static final ValueScale CHANGE = new ValueScale(-100, 100, 25, 5, 25, true);
+  private static final ValueScale CHANGE = new ValueScale(-100, 100, 50, 10, 20, true);
 
   /** Returns the scale of a layer: 100-500 µm when it starts at the ILM and ends beyond the ELM. */
   static ValueScale ofThickness(Layer layer) {
@@ -51,6 +51,11 @@ record ValueScale(
       ticks.add(t);
     }
     return ticks;
+  }
+
+  /** Returns whether a level is drawn: no change has no line, it would trace the noise. */
+  boolean hasLine(double level) {
+    return !signed || level != 0;
   }
 
   boolean isIndex(double level) {
