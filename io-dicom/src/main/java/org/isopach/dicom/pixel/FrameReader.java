@@ -48,11 +48,7 @@ public final class FrameReader {
     if (pixels.length() < needed) {
       throw new ObjectDefect(
           FindingKind.PIXEL_DATA_SHORT,
-          frames
-              + " frames need "
-              + needed
-              + " bytes of Pixel Data, it has "
-              + pixels.length());
+          frames + " frames need " + needed + " bytes of Pixel Data, it has " + pixels.length());
     }
     boolean big = syntax == TransferSyntax.EXPLICIT_BIG;
     return new NativeFrames(

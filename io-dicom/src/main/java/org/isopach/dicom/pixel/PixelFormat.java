@@ -34,7 +34,7 @@ public record PixelFormat(
     if (rows < 1 || columns < 1 || rows > 65_535 || columns > 65_535) {
       throw new IllegalArgumentException("impossible extent " + rows + " x " + columns);
     }
-    if (bitsAllocated != 8 && bitsAllocated != 16
+    if ((bitsAllocated != 8 && bitsAllocated != 16)
         || bitsStored < 1
         || bitsStored > bitsAllocated
         || highBit < bitsStored - 1

@@ -16,9 +16,7 @@ final class ContentComparison {
    * different transfer syntaxes count as different.
    */
   static boolean same(ParsedObject a, ParsedObject b) throws IOException {
-    return a.syntax() == b.syntax()
-        && a.attributes().equals(b.attributes())
-        && samePixels(a, b);
+    return a.syntax() == b.syntax() && a.attributes().equals(b.attributes()) && samePixels(a, b);
   }
 
   private static boolean samePixels(ParsedObject a, ParsedObject b) throws IOException {

@@ -50,8 +50,7 @@ final class Duplicates {
     if (same) {
       used.add(first);
       others.forEach(
-          other ->
-              note(FindingKind.DUPLICATE_SAME, other, "the same object as " + first.path()));
+          other -> note(FindingKind.DUPLICATE_SAME, other, "the same object as " + first.path()));
       return;
     }
     for (FoundObject object : sameUid) {

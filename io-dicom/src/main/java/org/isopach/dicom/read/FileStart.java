@@ -54,7 +54,7 @@ record FileStart(long datasetStart, String transferSyntaxUid) {
     if (!(little || big) || element > 0x2112) {
       return false;
     }
-    return looksExplicit(bytes, 0) || little && bytes.u32(4, false) <= bytes.size() - 8;
+    return looksExplicit(bytes, 0) || (little && bytes.u32(4, false) <= bytes.size() - 8);
   }
 
   private static boolean looksExplicit(ByteWindow bytes, long position) throws IOException {

@@ -84,7 +84,8 @@ public final class FileWalk {
       return;
     }
     if (depth > DEEPEST) {
-      note(FindingKind.UNREADABLE_FILE, folder, "folders are nested more than " + DEEPEST + " deep");
+      note(
+          FindingKind.UNREADABLE_FILE, folder, "folders are nested more than " + DEEPEST + " deep");
       return;
     }
     List<Path> children = new ArrayList<>();

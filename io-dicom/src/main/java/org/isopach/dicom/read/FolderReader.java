@@ -45,9 +45,8 @@ public final class FolderReader {
     TomographyReader tomography = new TomographyReader(localizers);
     for (FoundObject object : used) {
       if (object.kind() == SopKind.TOMOGRAPHY) {
-        readInto(object, (parsed, sha, remarks) -> scans.add(tomography.read(parsed, sha, remarks)));
-      } else if (object.kind() == SopKind.THICKNESS_MAP) {
-        readInto(object, (parsed, sha, remarks) -> maps.add(MapReader.read(parsed, sha, remarks)));
+        readInto(
+            object, (parsed, sha, remarks) -> scans.add(tomography.read(parsed, sha, remarks)));
       }
     }
     return contents(walk.files().size());

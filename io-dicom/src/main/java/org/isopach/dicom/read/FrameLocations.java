@@ -99,15 +99,9 @@ final class FrameLocations {
         if (finite && shape.equals("NONLINEAR") && count == 2 * ascans) {
           return field.values().stream().mapToDouble(Double::doubleValue).toArray();
         }
+        String numbers = field.values().isEmpty() ? field.words() : count + " numbers";
         throw new Unusable(
-            name
-                + " is \""
-                + shape
-                + "\" with "
-                + (count > 8 || !field.values().isEmpty() && finite ? count + " numbers" : field.words())
-                + " for "
-                + ascans
-                + " A-scans");
+            name + " is \"" + shape + "\" with " + numbers + " for " + ascans + " A-scans");
       }
     }
     throw new Unusable(name + " is missing or on another image");
@@ -164,8 +158,7 @@ final class FrameLocations {
     for (int f = 0; f < frames; f++) {
       OptionalDouble along = measures.alongMm(f);
       if (along.isEmpty()) {
-        throw new Unusable(
-            "the fundus image has no usable scale and " + measures.words(f));
+        throw new Unusable("the fundus image has no usable scale and " + measures.words(f));
       }
       mm += along.getAsDouble() * (ascans - 1);
       pixels += length(lines.get(f));

@@ -78,7 +78,7 @@ final class PixelMeasures {
     NumberField field = field(frame);
     List<Double> pair = field.values();
     boolean malformed = field instanceof NumberField.Malformed;
-    if (malformed || !pair.isEmpty() && pair.size() != 2) {
+    if (malformed || (!pair.isEmpty() && pair.size() != 2)) {
       throw new ObjectDefect(FindingKind.MALFORMED_ATTRIBUTE, words(frame));
     }
     if (pair.isEmpty() || !positive(pair.get(0))) {

@@ -72,8 +72,7 @@ final class PlacementReader {
   private void compareScales(Placement placement, PixelMeasures measures) {
     OptionalDouble stated = measures.meanAlongMm();
     double placed = placement.path().ascanSpacingMm();
-    if (stated.isPresent()
-        && Math.abs(stated.getAsDouble() - placed) > SCALE_TOLERANCE * placed) {
+    if (stated.isPresent() && Math.abs(stated.getAsDouble() - placed) > SCALE_TOLERANCE * placed) {
       remarks.add(
           FindingKind.SCALE_CONTRADICTION,
           "Pixel Spacing says "

@@ -30,7 +30,8 @@ final class StructureWalk {
       throws IOException, ObjectDefect {
     if (depth > DEEPEST) {
       throw new ObjectDefect(
-          FindingKind.MALFORMED_ATTRIBUTE, head.name() + " is nested more than " + DEEPEST + " deep");
+          FindingKind.MALFORMED_ATTRIBUTE,
+          head.name() + " is nested more than " + DEEPEST + " deep");
     }
     if (!head.undefinedLength() && head.end() > limit) {
       throw tooLong(head, limit);
@@ -42,7 +43,7 @@ final class StructureWalk {
     boolean sequence =
         head.vr().equals("SQ")
             || head.undefinedLength()
-            || head.vr().isEmpty() && startsWithItem(head, encoding);
+            || (head.vr().isEmpty() && startsWithItem(head, encoding));
     if (!sequence) {
       return head.end();
     }

@@ -106,12 +106,10 @@ final class TomographyReader {
     if (field instanceof NumberField.Missing || field instanceof NumberField.Empty) {
       return Optional.empty();
     }
-    Optional<Double> mm =
-        field.values().stream().findFirst().filter(v -> v > 0 && !v.isInfinite());
+    Optional<Double> mm = field.values().stream().findFirst().filter(v -> v > 0 && !v.isInfinite());
     if (mm.isEmpty()) {
       remarks.add(
-          FindingKind.ATTRIBUTE_IGNORED,
-          "Axial Length of the Eye (0022,0030) is " + field.words());
+          FindingKind.ATTRIBUTE_IGNORED, "Axial Length of the Eye (0022,0030) is " + field.words());
     }
     return mm;
   }

@@ -57,8 +57,7 @@ final class PixelMedElements {
     AttributeTag[] values = ((AttributeTagAttribute) attribute).getAttributeTagValues();
     if (values != null) {
       for (AttributeTag value : values) {
-        list.add(
-            String.format(Locale.ROOT, "%04X%04X", value.getGroup(), value.getElement()));
+        list.add(String.format(Locale.ROOT, "%04X%04X", value.getGroup(), value.getElement()));
       }
     }
     return new Element.Text(tag, Vr.AT, list);
@@ -74,10 +73,19 @@ final class PixelMedElements {
     List<String> list = new ArrayList<>();
     if (values != null) {
       for (String value : values) {
-        list.add(value == null ? "" : value.strip());
+        list.add(value == null ? "" : unpadded(value));
       }
     }
     boolean blank = list.stream().allMatch(String::isEmpty);
     return new Element.Text(tag, vr, blank ? List.of() : list);
+  }
+
+  /** Takes the padding off: spaces on both sides, and zeros at the end (UI). */
+  private static String unpadded(String value) {
+    int end = value.length();
+    while (end > 0 && value.charAt(end - 1) == 0) {
+      end--;
+    }
+    return value.substring(0, end).strip();
   }
 }

@@ -40,7 +40,8 @@ public final class PixelMedObjectReader implements HeaderParser {
   }
 
   private static String uninflated(TransferSyntax syntax) {
-    boolean kept = syntax == TransferSyntax.IMPLICIT_LITTLE || syntax == TransferSyntax.EXPLICIT_BIG;
+    boolean kept =
+        syntax == TransferSyntax.IMPLICIT_LITTLE || syntax == TransferSyntax.EXPLICIT_BIG;
     return kept ? syntax.uid() : TransferSyntax.EXPLICIT_LITTLE.uid();
   }
 
