@@ -44,6 +44,19 @@ public final class FrameReader {
               + " does not fit pixel data "
               + (pixels.inFragments() ? "in fragments" : "of a fixed length"));
     }
+    return syntax.encapsulated()
+        ? encapsulated(name, source, pixels, syntax, format, frames)
+        : uncompressed(name, source, pixels, syntax, format, frames);
+  }
+
+  private static FrameSource uncompressed(
+      String name,
+      ByteSource source,
+      PixelLocation pixels,
+      TransferSyntax syntax,
+      PixelFormat format,
+      int frames)
+      throws ObjectDefect {
     long needed = frames * format.frameBytes();
     if (pixels.length() < needed) {
       throw new ObjectDefect(
@@ -53,5 +66,24 @@ public final class FrameReader {
     boolean big = syntax == TransferSyntax.EXPLICIT_BIG;
     return new NativeFrames(
         name, source, pixels.offset(), format, new SampleUnpacker(format, big, pixels.words()));
+  }
+
+  private static FrameSource encapsulated(
+      String name,
+      ByteSource source,
+      PixelLocation pixels,
+      TransferSyntax syntax,
+      PixelFormat format,
+      int frames)
+      throws ObjectDefect, IOException {
+    if (syntax == TransferSyntax.JPEG_BASELINE && format.bitsStored() > 8) {
+      throw new ObjectDefect(
+          FindingKind.UNSUPPORTED_ENCODING,
+          "JPEG baseline holds 8 bits, Bits Stored is " + format.bitsStored());
+    }
+    FragmentIndex index = FragmentIndex.of(source, pixels.offset(), syntax, frames);
+    FrameDecoder decoder =
+        syntax == TransferSyntax.RLE ? new RleDecoder(format) : ImageDecoder.of(syntax, format);
+    return new EncapsulatedFrames(name, source, index, decoder);
   }
 }

@@ -4,6 +4,7 @@ import com.pixelmed.dicom.Attribute;
 import com.pixelmed.dicom.AttributeTag;
 import com.pixelmed.dicom.AttributeTagAttribute;
 import com.pixelmed.dicom.DicomException;
+import com.pixelmed.dicom.StringAttribute;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -69,7 +70,10 @@ final class PixelMedElements {
   }
 
   private static Element text(int tag, Vr vr, Attribute attribute) throws DicomException {
-    String[] values = attribute.getOriginalStringValues();
+    String[] values =
+        attribute instanceof StringAttribute
+            ? attribute.getOriginalStringValues()
+            : attribute.getStringValues();
     List<String> list = new ArrayList<>();
     if (values != null) {
       for (String value : values) {
