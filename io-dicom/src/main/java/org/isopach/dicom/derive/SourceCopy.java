@@ -1,0 +1,112 @@
+package org.isopach.dicom.derive;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
+import org.isopach.dicom.data.Vr;
+
+/** Which attributes of the source a derived object takes over, unchanged. */
+final class SourceCopy {
+  /** Patient, study and clinical trial; taken over when present. */
+  private static final int[] AS_FOUND = {
+    Tags.SPECIFIC_CHARACTER_SET,
+    Tags.TIMEZONE_OFFSET_FROM_UTC,
+    Tags.STUDY_DESCRIPTION,
+    Tags.ISSUER_OF_PATIENT_ID,
+    Tags.PATIENT_AGE,
+    Tags.PATIENT_IDENTITY_REMOVED,
+    Tags.DE_IDENTIFICATION_METHOD,
+    Tags.DE_IDENTIFICATION_METHOD_CODE_SEQUENCE,
+    Tags.CLINICAL_TRIAL_SPONSOR_NAME,
+    Tags.CLINICAL_TRIAL_PROTOCOL_ID,
+    Tags.CLINICAL_TRIAL_PROTOCOL_NAME,
+    Tags.CLINICAL_TRIAL_SITE_ID,
+    Tags.CLINICAL_TRIAL_SITE_NAME,
+    Tags.CLINICAL_TRIAL_SUBJECT_ID,
+    Tags.CLINICAL_TRIAL_SUBJECT_READING_ID,
+    Tags.CLINICAL_TRIAL_TIME_POINT_ID,
+    Tags.CLINICAL_TRIAL_TIME_POINT_DESCRIPTION,
+    Tags.LOSSY_IMAGE_COMPRESSION_RATIO,
+    Tags.LOSSY_IMAGE_COMPRESSION_METHOD,
+    Tags.MYDRIATIC_AGENT_SEQUENCE,
+    Tags.DEGREE_OF_DILATION,
+  };
+
+  private record Kept(int tag, Vr vr) {}
+
+  /** Type 2 attributes: taken over when present, else present and empty. */
+  private static final List<Kept> OR_EMPTY =
+      List.of(
+          new Kept(Tags.PATIENT_NAME, Vr.PN),
+          new Kept(Tags.PATIENT_ID, Vr.LO),
+          new Kept(Tags.PATIENT_BIRTH_DATE, Vr.DA),
+          new Kept(Tags.PATIENT_SEX, Vr.CS),
+          new Kept(Tags.STUDY_DATE, Vr.DA),
+          new Kept(Tags.STUDY_TIME, Vr.TM),
+          new Kept(Tags.STUDY_ID, Vr.SH),
+          new Kept(Tags.ACCESSION_NUMBER, Vr.SH),
+          new Kept(Tags.REFERRING_PHYSICIAN_NAME, Vr.PN),
+          new Kept(Tags.PATIENT_EYE_MOVEMENT_COMMANDED, Vr.CS),
+          new Kept(Tags.HORIZONTAL_FIELD_OF_VIEW, Vr.FL),
+          new Kept(Tags.REFRACTIVE_STATE_SEQUENCE, Vr.SQ),
+          new Kept(Tags.EMMETROPIC_MAGNIFICATION, Vr.FL),
+          new Kept(Tags.INTRA_OCULAR_PRESSURE, Vr.FL),
+          new Kept(Tags.PUPIL_DILATED, Vr.CS));
+
+  private SourceCopy() {}
+
+  static void addTo(Dataset.Builder object, Dataset source) {
+    for (int tag : AS_FOUND) {
+      source.element(tag).ifPresent(object::put);
+    }
+    for (Kept kept : OR_EMPTY) {
+      source
+          .element(kept.tag())
+          .ifPresentOrElse(object::put, () -> putEmpty(object, kept.tag(), kept.vr()));
+    }
+    boolean dilated = source.text(Tags.PUPIL_DILATED).filter("YES"::equals).isPresent();
+    if (!dilated) {
+      object.remove(Tags.MYDRIATIC_AGENT_SEQUENCE);
+      object.remove(Tags.DEGREE_OF_DILATION);
+    } else {
+      if (!source.has(Tags.MYDRIATIC_AGENT_SEQUENCE)) {
+        putEmpty(object, Tags.MYDRIATIC_AGENT_SEQUENCE, Vr.SQ);
+      }
+      if (!source.has(Tags.DEGREE_OF_DILATION)) {
+        putEmpty(object, Tags.DEGREE_OF_DILATION, Vr.FL);
+      }
+    }
+  }
+
+  /** Returns the names of values that a map must have and the source lacks. */
+  static List<String> lacking(Dataset source) {
+    List<String> lacking = new ArrayList<>();
+    require(source, Tags.STUDY_INSTANCE_UID, "Study Instance UID", lacking);
+    require(source, Tags.SOP_CLASS_UID, "SOP Class UID", lacking);
+    require(source, Tags.SOP_INSTANCE_UID, "SOP Instance UID", lacking);
+    require(source, Tags.ACQUISITION_DATETIME, "Acquisition DateTime", lacking);
+    require(source, Tags.DEPTH_SPATIAL_RESOLUTION, "Depth Spatial Resolution", lacking);
+    require(source, Tags.MAXIMUM_DEPTH_DISTORTION, "Maximum Depth Distortion", lacking);
+    if (source.text(Tags.LOSSY_IMAGE_COMPRESSION).filter("01"::equals).isPresent()) {
+      require(source, Tags.LOSSY_IMAGE_COMPRESSION_RATIO, "Lossy Image Compression Ratio", lacking);
+      require(
+          source, Tags.LOSSY_IMAGE_COMPRESSION_METHOD, "Lossy Image Compression Method", lacking);
+    }
+    return lacking;
+  }
+
+  private static void require(Dataset source, int tag, String name, List<String> lacking) {
+    if (source.element(tag).map(e -> e.multiplicity() == 0).orElse(true)) {
+      lacking.add(name);
+    }
+  }
+
+  private static void putEmpty(Dataset.Builder object, int tag, Vr vr) {
+    switch (vr) {
+      case SQ -> object.items(tag);
+      case FL -> object.numbers(tag, vr);
+      default -> object.text(tag, vr);
+    }
+  }
+}

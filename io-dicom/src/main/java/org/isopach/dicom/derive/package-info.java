@@ -1,0 +1,2 @@
+/** Standard objects derived from a tomography: their content, free of any toolkit. */
+package org.isopach.dicom.derive;
