@@ -26,7 +26,7 @@ final class CellOverlap {
 
   CellOverlap(Sector sector) {
     this.sector = sector;
-    this.whole = sector.extentDegrees() == Sector.FULL_TURN;
+    this.whole = sector.isFullTurn();
     this.fromX = Math.cos(Math.toRadians(sector.fromDegrees()));
     this.fromY = Math.sin(Math.toRadians(sector.fromDegrees()));
     this.toX = Math.cos(Math.toRadians(sector.toDegrees()));

@@ -12,11 +12,12 @@ import java.util.Objects;
  * @param innerRadiusMm from the landmark, 0 for a disc. A radius, not a diameter
  * @param outerRadiusMm beyond {@code innerRadiusMm}
  * @param fromDegrees where the sector begins
- * @param toDegrees where it ends: up to 180 further on, or exactly 360
+ * @param toDegrees where it ends: up to 180 further on, or 360
  */
 public record Sector(
     String name, double innerRadiusMm, double outerRadiusMm, double fromDegrees, double toDegrees) {
-  static final double FULL_TURN = 360;
+  private static final double FULL_TURN = 360;
+  private static final double ROUNDING = 1e-9;
 
   public Sector {
     Objects.requireNonNull(name, "name");
@@ -26,9 +27,10 @@ public record Sector(
           name + ": radii must grow from 0 on, were " + innerRadiusMm + " and " + outerRadiusMm);
     }
     double extent = toDegrees - fromDegrees;
-    if (!(extent > 0 && extent <= FULL_TURN / 2) && extent != FULL_TURN) {
+    boolean full = Math.abs(extent - FULL_TURN) < ROUNDING;
+    if (!(extent > 0 && extent <= FULL_TURN / 2) && !full) {
       throw new IllegalArgumentException(
-          name + ": a sector spans up to 180 degrees or exactly 360, was " + extent);
+          name + ": a sector spans up to 180 degrees or 360, was " + extent);
     }
   }
 
@@ -40,6 +42,11 @@ public record Sector(
   /** Returns the angle spanned, in degrees. */
   public double extentDegrees() {
     return toDegrees - fromDegrees;
+  }
+
+  /** Returns whether the sector is a disc or a whole ring. */
+  public boolean isFullTurn() {
+    return extentDegrees() > FULL_TURN / 2;
   }
 
   /** Returns the area in mm², in closed form. */

@@ -53,7 +53,7 @@ public record SectorGrid(String name, List<Sector> sectors) {
     boolean wideCentre =
         count > 1
             && sector.innerRadiusMm() == 0
-            && sector.extentDegrees() == Sector.FULL_TURN
+            && sector.isFullTurn()
             && sector.outerRadiusMm() >= LARGEST_CENTRE_RADIUS_MM;
     if (wideCentre || sector.outerRadiusMm() > LARGEST_RADIUS_MM) {
       throw new IllegalArgumentException(

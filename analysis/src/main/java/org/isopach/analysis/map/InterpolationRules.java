@@ -10,11 +10,11 @@ package org.isopach.analysis.map;
  */
 public record InterpolationRules(double minimumConfidence, double maximumGapMm) {
   /**
-   * The working rules: confidence 0.05 (all but the worst A-scans take part), gaps to 0.375 mm. The
-   * gap is that of 17 frames over 6 mm; with coarser scans the error of the central mean exceeds
-   * its repeatability in published decimation trials (see {@code docs/measurements.md}).
+   * The working rules: confidence 0.05 (all but the worst A-scans take part), gaps to 0.40 mm. The
+   * gap is that of 16 frames over 6 mm, the coarsest sampling whose published error of the central
+   * mean is below its repeatability (see {@code docs/measurements.md}).
    */
-  public static final InterpolationRules DEFAULT = new InterpolationRules(0.05, 0.375);
+  public static final InterpolationRules DEFAULT = new InterpolationRules(0.05, 0.40);
 
   public InterpolationRules {
     if (!(minimumConfidence >= 0 && minimumConfidence <= 1)) {

@@ -116,12 +116,13 @@ class MapInterpolatorTest {
 
     ThicknessMap map = interpolate(path, PLANE, FINE);
 
-    // Neighbours 15 degrees apart are 0.375 mm apart at 0.375 / (2 sin 7.5 deg) = 1.436 mm.
+    // Neighbours 15 degrees apart are 0.4 mm apart at 0.4 / (2 sin 7.5 deg) = 1.532 mm, and half
+    // way between them the quadrilaterals reach to 1.532 cos 7.5 deg = 1.519 mm.
     for (int row = 0; row < FINE.rows(); row++) {
       for (int column = 0; column < FINE.columns(); column++) {
         double r = Math.hypot(FINE.xMm(column), FINE.yMm(row));
         boolean has = !Float.isNaN(map.micrometres(row, column));
-        assertTrue(r > 1.40 ? r < 1.45 || !has : has, "at " + r + " mm: " + has);
+        assertTrue(r > 1.50 ? r < 1.55 || !has : has, "at " + r + " mm: " + has);
       }
     }
   }
@@ -140,7 +141,7 @@ class MapInterpolatorTest {
       MapLattice lattice = MapLattice.centred(1.5, 0.02);
 
       ThicknessMap map =
-          interpolator(0.375)
+          interpolator(InterpolationRules.DEFAULT.maximumGapMm())
               .interpolate(scan(path), path, boundaries, Layer.ILM_BM, centre(), lattice);
 
       PlainInterpolation plain = new PlainInterpolation(path, boundaries, centre().point());
@@ -168,9 +169,10 @@ class MapInterpolatorTest {
     Landmark mirroredOff = pit(-0.137, -0.211);
 
     ThicknessMap map =
-        interpolator(0.375).interpolate(scan(path), path, rough, Layer.ILM_BM, off, FINE);
+        interpolator(InterpolationRules.DEFAULT.maximumGapMm())
+            .interpolate(scan(path), path, rough, Layer.ILM_BM, off, FINE);
     ThicknessMap other =
-        interpolator(0.375)
+        interpolator(InterpolationRules.DEFAULT.maximumGapMm())
             .interpolate(scan(mirror), mirror, rough, Layer.ILM_BM, mirroredOff, FINE);
 
     assertTrue(map.coveredFraction() > 0.75);
@@ -185,9 +187,11 @@ class MapInterpolatorTest {
     BoundarySet flipped = flipped(path, rough);
 
     ThicknessMap map =
-        interpolator(0.375).interpolate(scan(path), path, rough, Layer.ILM_BM, pit(0, 0), FINE);
+        interpolator(InterpolationRules.DEFAULT.maximumGapMm())
+            .interpolate(scan(path), path, rough, Layer.ILM_BM, pit(0, 0), FINE);
     ThicknessMap other =
-        interpolator(0.375).interpolate(scan(path), path, flipped, Layer.ILM_BM, pit(0, 0), FINE);
+        interpolator(InterpolationRules.DEFAULT.maximumGapMm())
+            .interpolate(scan(path), path, flipped, Layer.ILM_BM, pit(0, 0), FINE);
 
     assertMirror(map, other);
   }
@@ -237,7 +241,7 @@ class MapInterpolatorTest {
     }
 
     ThicknessMap map =
-        interpolator(0.375)
+        interpolator(InterpolationRules.DEFAULT.maximumGapMm())
             .interpolate(
                 scan(path),
                 path,
@@ -251,7 +255,7 @@ class MapInterpolatorTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"17, 1", "16, 0"})
+  @CsvSource({"16, 1", "15, 0"})
   void refusesGapsBeyondTheLimit(int framesOverSixMm, double covered) {
     ScanPath path = Paths.raster(Paths.even(framesOverSixMm, 6), 64, 6, 0, MIDDLE);
 
@@ -259,7 +263,7 @@ class MapInterpolatorTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"49, true", "33, true", "32, false"})
+  @CsvSource({"49, true", "31, true", "30, false"})
   void bridgesAFrameWithoutAnyThicknessIfTheGapAllows(int frames, boolean bridged) {
     double[] offsets = Paths.even(frames, 6);
     ScanPath path = Paths.raster(offsets, 64, 6, 0, MIDDLE);
@@ -278,7 +282,7 @@ class MapInterpolatorTest {
     ScanPath path = Paths.raster(Paths.even(49, 6), 64, 6, 0, MIDDLE);
 
     ThicknessMap map =
-        interpolator(0.375)
+        interpolator(InterpolationRules.DEFAULT.maximumGapMm())
             .interpolate(
                 scan(path), path, Scans.boundaries(path, PLANE), Layer.ILM_BM, pit(5, 4), COARSE);
 
@@ -308,14 +312,14 @@ class MapInterpolatorTest {
         assertThrows(
                 IllegalArgumentException.class,
                 () ->
-                    interpolator(0.375)
+                    interpolator(InterpolationRules.DEFAULT.maximumGapMm())
                         .interpolate(scan, path, boundaries, layer, centre(), COARSE))
             .getMessage();
     assertTrue(message.contains(words), message);
   }
 
   private static ThicknessMap interpolate(ScanPath path, Surface surface, MapLattice lattice) {
-    return interpolator(0.375)
+    return interpolator(InterpolationRules.DEFAULT.maximumGapMm())
         .interpolate(
             scan(path), path, Scans.boundaries(path, surface), Layer.ILM_BM, centre(), lattice);
   }
