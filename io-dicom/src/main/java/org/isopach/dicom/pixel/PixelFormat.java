@@ -5,6 +5,7 @@ import java.util.Set;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.scan.GreyRange;
 import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.read.NumberField;
 import org.isopach.dicom.read.ObjectDefect;
 import org.isopach.dicom.read.Tag;
@@ -52,30 +53,35 @@ public record PixelFormat(
    */
   public static PixelFormat of(Dataset object) throws ObjectDefect {
     Objects.requireNonNull(object, "object");
-    int samples = integer(object, Tag.SAMPLES_PER_PIXEL, "Samples per Pixel");
-    String photometric = object.text(Tag.PHOTOMETRIC).orElse("");
+    int samples = integer(object, Tags.SAMPLES_PER_PIXEL, "Samples per Pixel");
+    String photometric = object.text(Tags.PHOTOMETRIC_INTERPRETATION).orElse("");
     if (samples != 1 || !GREY.contains(photometric)) {
       throw new ObjectDefect(
           FindingKind.UNSUPPORTED_ENCODING,
           "pixels are \"" + photometric + "\" of " + samples + " samples, not grey");
     }
-    int allocated = integer(object, Tag.BITS_ALLOCATED, "Bits Allocated");
+    int allocated = integer(object, Tags.BITS_ALLOCATED, "Bits Allocated");
     if (allocated != 8 && allocated != 16) {
       throw new ObjectDefect(
           FindingKind.UNSUPPORTED_ENCODING, "Bits Allocated is " + allocated + ", not 8 or 16");
     }
     try {
       return new PixelFormat(
-          integer(object, Tag.ROWS, "Rows"),
-          integer(object, Tag.COLUMNS, "Columns"),
+          integer(object, Tags.ROWS, "Rows"),
+          integer(object, Tags.COLUMNS, "Columns"),
           allocated,
-          integer(object, Tag.BITS_STORED, "Bits Stored"),
-          integer(object, Tag.HIGH_BIT, "High Bit"),
-          integer(object, Tag.PIXEL_REPRESENTATION, "Pixel Representation") == 1,
+          integer(object, Tags.BITS_STORED, "Bits Stored"),
+          integer(object, Tags.HIGH_BIT, "High Bit"),
+          integer(object, Tags.PIXEL_REPRESENTATION, "Pixel Representation") == 1,
           photometric.equals("MONOCHROME1"));
     } catch (IllegalArgumentException e) {
       throw new ObjectDefect(FindingKind.MALFORMED_ATTRIBUTE, e.getMessage(), e);
     }
+  }
+
+  /** Returns this format with stored values left as they are, whichever end is white. */
+  public PixelFormat notInverted() {
+    return new PixelFormat(rows, columns, bitsAllocated, bitsStored, highBit, signed, false);
   }
 
   /** Returns the bytes of one uncompressed frame. */

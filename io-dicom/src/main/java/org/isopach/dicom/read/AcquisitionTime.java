@@ -11,6 +11,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
 
 /**
  * When an object was made, in the local time of the instrument: the first usable of Acquisition
@@ -39,10 +40,10 @@ final class AcquisitionTime {
     AcquisitionTime reader = new AcquisitionTime(object);
     Optional<LocalDateTime> time =
         reader
-            .dateTime(Tag.ACQUISITION_DATETIME)
-            .or(() -> reader.pair(Tag.ACQUISITION_DATE, Tag.ACQUISITION_TIME))
-            .or(() -> reader.pair(Tag.CONTENT_DATE, Tag.CONTENT_TIME))
-            .or(() -> reader.pair(Tag.STUDY_DATE, Tag.STUDY_TIME));
+            .dateTime(Tags.ACQUISITION_DATETIME)
+            .or(() -> reader.pair(Tags.ACQUISITION_DATE, Tags.ACQUISITION_TIME))
+            .or(() -> reader.pair(Tags.CONTENT_DATE, Tags.CONTENT_TIME))
+            .or(() -> reader.pair(Tags.STUDY_DATE, Tags.STUDY_TIME));
     String not = String.join(", ", reader.unusable);
     if (time.isEmpty()) {
       remarks.add(

@@ -3,6 +3,7 @@ package org.isopach.dicom.read;
 import java.util.Map;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
 
 /**
  * Tells tomographies of the front of the eye from those of the retina by Anatomic Region Sequence
@@ -31,8 +32,8 @@ final class AnatomicRegion {
    * @throws ObjectDefect NOT_RETINAL_SECTION when it is
    */
   static void requireRetina(Dataset attributes) throws ObjectDefect {
-    for (Dataset code : attributes.items(Tag.ANATOMIC_REGION_SEQUENCE)) {
-      String front = FRONT.get(code.text(Tag.CODE_VALUE).orElse(""));
+    for (Dataset code : attributes.items(Tags.ANATOMIC_REGION_SEQUENCE)) {
+      String front = FRONT.get(code.text(Tags.CODE_VALUE).orElse(""));
       if (front != null) {
         throw new ObjectDefect(
             FindingKind.NOT_RETINAL_SECTION, "the region imaged is the " + front);

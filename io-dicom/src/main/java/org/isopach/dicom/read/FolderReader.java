@@ -43,10 +43,15 @@ public final class FolderReader {
     List<FoundObject> used = duplicates.used();
     used.stream().filter(o -> o.kind().localizer()).forEach(this::readLocalizer);
     TomographyReader tomography = new TomographyReader(localizers);
+    MapReader mapReader = new MapReader(localizers);
     for (FoundObject object : used) {
       if (object.kind() == SopKind.TOMOGRAPHY) {
         readInto(
             object, (parsed, sha, remarks) -> scans.add(tomography.read(parsed, sha, remarks)));
+      } else if (object.kind() == SopKind.THICKNESS_MAP) {
+        readInto(
+            object,
+            (parsed, sha, remarks) -> mapReader.read(parsed, sha, remarks).ifPresent(maps::add));
       }
     }
     return contents(walk.files().size());

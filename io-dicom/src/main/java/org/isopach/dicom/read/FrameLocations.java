@@ -12,6 +12,7 @@ import org.isopach.analysis.geometry.FundusFrame;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.scan.ReferenceImage;
 import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
 
 /**
  * Places frames by Ophthalmic Frame Location (DICOM PS3.3, section C.8.17.10): pairs of row and
@@ -33,14 +34,14 @@ final class FrameLocations {
 
   /** Returns whether the first frame has a location at all. */
   boolean present() {
-    return !groups.macroItems(0, Tag.FRAME_LOCATION_SEQUENCE).isEmpty();
+    return !groups.macroItems(0, Tags.OPHTHALMIC_FRAME_LOCATION_SEQUENCE).isEmpty();
   }
 
   /** Returns whether any frame says that it is a picture across the depth. */
   boolean anyTransverse() {
     for (int f = 0; f < frames; f++) {
-      for (Dataset item : groups.macroItems(f, Tag.FRAME_LOCATION_SEQUENCE)) {
-        if (item.text(Tag.OPHTHALMIC_IMAGE_ORIENTATION).orElse("").equals("TRANSVERSE")) {
+      for (Dataset item : groups.macroItems(f, Tags.OPHTHALMIC_FRAME_LOCATION_SEQUENCE)) {
+        if (item.text(Tags.OPHTHALMIC_IMAGE_ORIENTATION).orElse("").equals("TRANSVERSE")) {
           return true;
         }
       }
@@ -71,8 +72,8 @@ final class FrameLocations {
 
   private String chosenImage(Map<String, Localizer> localizers) throws Unusable {
     Set<String> images = new LinkedHashSet<>();
-    for (Dataset item : groups.macroItems(0, Tag.FRAME_LOCATION_SEQUENCE)) {
-      images.add(item.text(Tag.REFERENCED_SOP_INSTANCE_UID).orElse(""));
+    for (Dataset item : groups.macroItems(0, Tags.OPHTHALMIC_FRAME_LOCATION_SEQUENCE)) {
+      images.add(item.text(Tags.REFERENCED_SOP_INSTANCE_UID).orElse(""));
     }
     for (String image : images) {
       if (localizers.containsKey(image) && localizers.get(image).hasScale()) {
@@ -87,12 +88,12 @@ final class FrameLocations {
   /** Returns row and column of every A-scan, one after the other. */
   private double[] points(int f, String image) throws Unusable {
     String name = "Ophthalmic Frame Location of frame " + (f + 1);
-    for (Dataset item : groups.macroItems(f, Tag.FRAME_LOCATION_SEQUENCE)) {
-      if (item.text(Tag.REFERENCED_SOP_INSTANCE_UID).orElse("").equals(image)) {
-        NumberField field = NumberField.of(item, Tag.REFERENCE_COORDINATES);
+    for (Dataset item : groups.macroItems(f, Tags.OPHTHALMIC_FRAME_LOCATION_SEQUENCE)) {
+      if (item.text(Tags.REFERENCED_SOP_INSTANCE_UID).orElse("").equals(image)) {
+        NumberField field = NumberField.of(item, Tags.REFERENCE_COORDINATES);
         boolean finite = field.values().stream().allMatch(v -> Math.abs(v) < 1e9);
         int count = field.values().size();
-        String shape = item.text(Tag.OPHTHALMIC_IMAGE_ORIENTATION).orElse("");
+        String shape = item.text(Tags.OPHTHALMIC_IMAGE_ORIENTATION).orElse("");
         if (finite && shape.equals("LINEAR") && count == 4) {
           return evenly(field.values());
         }
@@ -146,8 +147,8 @@ final class FrameLocations {
 
   private String referencedClass() {
     return groups
-        .macro(0, Tag.FRAME_LOCATION_SEQUENCE)
-        .flatMap(item -> item.text(Tag.REFERENCED_SOP_CLASS_UID))
+        .macro(0, Tags.OPHTHALMIC_FRAME_LOCATION_SEQUENCE)
+        .flatMap(item -> item.text(Tags.REFERENCED_SOP_CLASS_UID))
         .orElse("");
   }
 

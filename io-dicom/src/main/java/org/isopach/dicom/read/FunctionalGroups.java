@@ -3,6 +3,7 @@ package org.isopach.dicom.read;
 import java.util.List;
 import java.util.Optional;
 import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
 
 /**
  * The per-frame and shared functional groups of a multi-frame object (DICOM PS3.3, section
@@ -19,10 +20,10 @@ public final class FunctionalGroups {
 
   /** Returns the groups of an object; either or both may be absent from it. */
   public static FunctionalGroups of(Dataset object) {
-    List<Dataset> shared = object.items(Tag.SHARED_GROUPS_SEQUENCE);
+    List<Dataset> shared = object.items(Tags.SHARED_FUNCTIONAL_GROUPS_SEQUENCE);
     return new FunctionalGroups(
         shared.isEmpty() ? Dataset.builder().build() : shared.get(0),
-        object.items(Tag.PER_FRAME_GROUPS_SEQUENCE));
+        object.items(Tags.PER_FRAME_FUNCTIONAL_GROUPS_SEQUENCE));
   }
 
   /** Returns the number of items in the per-frame sequence. */

@@ -5,6 +5,7 @@ import java.io.EOFException;
 import java.io.IOException;
 import java.util.Optional;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.dicom.data.Tags;
 
 /**
  * Collects the encoded attributes before Pixel Data, with every length checked, and finds the pixel
@@ -53,7 +54,7 @@ final class HeaderScan {
     long at = start;
     while (at < bytes.size()) {
       ElementHead head = headAt(at);
-      if (head.tag() == Tag.PIXEL_DATA) {
+      if (head.tag() == Tags.PIXEL_DATA) {
         pixels = locate(head);
         return;
       }

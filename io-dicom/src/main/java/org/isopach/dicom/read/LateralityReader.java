@@ -8,6 +8,7 @@ import java.util.Set;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
 
 /**
  * Which eye an object is of. Frame Laterality (0020,9072), Image Laterality (0020,0062) and
@@ -23,12 +24,12 @@ final class LateralityReader {
     for (int f = 0; f < frames; f++) {
       String number = "Frame Laterality of frame " + (f + 1);
       groups
-          .macro(f, Tag.FRAME_ANATOMY_SEQUENCE)
-          .flatMap(item -> item.text(Tag.FRAME_LATERALITY))
+          .macro(f, Tags.FRAME_ANATOMY_SEQUENCE)
+          .flatMap(item -> item.text(Tags.FRAME_LATERALITY))
           .ifPresent(code -> stated.putIfAbsent(code, number));
     }
-    note(object, Tag.IMAGE_LATERALITY, "Image Laterality", stated);
-    note(object, Tag.LATERALITY, "Laterality", stated);
+    note(object, Tags.IMAGE_LATERALITY, "Image Laterality", stated);
+    note(object, Tags.LATERALITY, "Laterality", stated);
     return decide(stated, remarks);
   }
 

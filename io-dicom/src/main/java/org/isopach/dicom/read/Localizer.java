@@ -3,6 +3,7 @@ package org.isopach.dicom.read;
 import java.util.List;
 import java.util.OptionalDouble;
 import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
 
 /**
  * A fundus image found in the folder, as far as frames are placed on it.
@@ -23,14 +24,14 @@ record Localizer(
     OptionalDouble columnMm) {
   /** Reads what is needed of an Ophthalmic Photography image. */
   static Localizer of(Dataset image) {
-    List<Double> spacing = NumberField.of(image, Tag.PIXEL_SPACING).values();
+    List<Double> spacing = NumberField.of(image, Tags.PIXEL_SPACING).values();
     boolean usable =
         spacing.size() == 2 && spacing.stream().allMatch(v -> v > 0 && !v.isInfinite());
     return new Localizer(
-        image.text(Tag.SOP_CLASS_UID).orElse(""),
-        image.text(Tag.SOP_INSTANCE_UID).orElse(""),
-        extent(image, Tag.ROWS),
-        extent(image, Tag.COLUMNS),
+        image.text(Tags.SOP_CLASS_UID).orElse(""),
+        image.text(Tags.SOP_INSTANCE_UID).orElse(""),
+        extent(image, Tags.ROWS),
+        extent(image, Tags.COLUMNS),
         usable ? OptionalDouble.of(spacing.get(0)) : OptionalDouble.empty(),
         usable ? OptionalDouble.of(spacing.get(1)) : OptionalDouble.empty());
   }

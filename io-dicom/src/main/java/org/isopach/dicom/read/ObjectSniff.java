@@ -4,6 +4,7 @@ import java.io.EOFException;
 import java.io.IOException;
 import java.util.Optional;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.data.TransferSyntax;
 
 /**
@@ -58,13 +59,13 @@ record ObjectSniff(
     try {
       while (at < bytes.size()) {
         ElementHead head = ElementHead.at(bytes, at, encoding);
-        if (Integer.compareUnsigned(head.tag(), Tag.SOP_INSTANCE_UID) > 0) {
+        if (Integer.compareUnsigned(head.tag(), Tags.SOP_INSTANCE_UID) > 0) {
           break;
         }
         at = walk.endOf(head, encoding, bytes.size());
-        if (head.tag() == Tag.SOP_CLASS_UID || head.tag() == Tag.SOP_INSTANCE_UID) {
+        if (head.tag() == Tags.SOP_CLASS_UID || head.tag() == Tags.SOP_INSTANCE_UID) {
           int length = (int) Math.min(head.length(), LONGEST_UID);
-          uids[head.tag() == Tag.SOP_CLASS_UID ? 0 : 1] = bytes.text(head.valueStart(), length);
+          uids[head.tag() == Tags.SOP_CLASS_UID ? 0 : 1] = bytes.text(head.valueStart(), length);
         }
       }
     } catch (EOFException e) {

@@ -5,6 +5,7 @@ import java.util.OptionalDouble;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.AxialScale;
 import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
 
 /**
  * Pixel Spacing (0028,0030) of a tomography's frames, from the Pixel Measures macro (DICOM PS3.3,
@@ -89,8 +90,8 @@ final class PixelMeasures {
 
   private NumberField field(int frame) {
     Dataset item =
-        groups.macro(frame, Tag.PIXEL_MEASURES_SEQUENCE).orElse(Dataset.builder().build());
-    return NumberField.of(item, Tag.PIXEL_SPACING);
+        groups.macro(frame, Tags.PIXEL_MEASURES_SEQUENCE).orElse(Dataset.builder().build());
+    return NumberField.of(item, Tags.PIXEL_SPACING);
   }
 
   private static boolean positive(double value) {

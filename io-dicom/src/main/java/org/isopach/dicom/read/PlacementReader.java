@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
 
 /**
  * Finds where a tomography's A-scans lie: by Ophthalmic Frame Location when that is usable, else by
@@ -57,7 +58,7 @@ final class PlacementReader {
       why = e.getMessage();
     }
     try {
-      String uid = object.text(Tag.FRAME_OF_REFERENCE_UID).orElse("");
+      String uid = object.text(Tags.FRAME_OF_REFERENCE_UID).orElse("");
       Placement placement = planes.place(measures, uid);
       if (locations.present()) {
         remarks.add(FindingKind.ATTRIBUTE_IGNORED, why + "; Plane Position was used instead");

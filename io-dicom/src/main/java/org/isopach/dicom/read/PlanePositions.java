@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import org.isopach.analysis.geometry.FundusFrame;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.dicom.data.Tags;
 
 /**
  * Places frames in the patient's space by Plane Position and Plane Orientation (Patient) (DICOM
@@ -69,8 +70,8 @@ final class PlanePositions {
   private List<Double> position(int f) throws Unusable {
     NumberField field =
         groups
-            .macro(f, Tag.PLANE_POSITION_SEQUENCE)
-            .map(item -> NumberField.of(item, Tag.IMAGE_POSITION_PATIENT))
+            .macro(f, Tags.PLANE_POSITION_SEQUENCE)
+            .map(item -> NumberField.of(item, Tags.IMAGE_POSITION_PATIENT))
             .orElse(new NumberField.Missing());
     if (field.values().size() != 3 || !finite(field.values())) {
       throw new Unusable(
@@ -99,8 +100,8 @@ final class PlanePositions {
 
   private NumberField orientation(int f) {
     return groups
-        .macro(f, Tag.PLANE_ORIENTATION_SEQUENCE)
-        .map(item -> NumberField.of(item, Tag.IMAGE_ORIENTATION_PATIENT))
+        .macro(f, Tags.PLANE_ORIENTATION_SEQUENCE)
+        .map(item -> NumberField.of(item, Tags.IMAGE_ORIENTATION_PATIENT))
         .orElse(new NumberField.Missing());
   }
 

@@ -3,6 +3,7 @@ package org.isopach.dicom.read;
 import java.io.EOFException;
 import java.io.IOException;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.dicom.data.Tags;
 
 /**
  * Steps over attributes, sequences and fragments by their lengths alone, and refuses lengths that
@@ -36,7 +37,7 @@ final class StructureWalk {
     if (!head.undefinedLength() && head.end() > limit) {
       throw tooLong(head, limit);
     }
-    if (head.undefinedLength() && head.tag() == Tag.PIXEL_DATA) {
+    if (head.undefinedLength() && head.tag() == Tags.PIXEL_DATA) {
       return endOfFragments(head, encoding);
     }
     Encoding inside = head.vr().equals("UN") ? Encoding.IMPLICIT_LITTLE : encoding;

@@ -14,6 +14,7 @@ import org.isopach.analysis.scan.SourceDocument;
 import org.isopach.dicom.ScanDescription;
 import org.isopach.dicom.ScanDescription.PlacementSource;
 import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.pixel.FrameReader;
 import org.isopach.dicom.pixel.PixelFormat;
 
@@ -75,15 +76,15 @@ final class TomographyReader {
   /** Returns who and when an object is, noting what is missing of it. */
   static ScanIdentity identity(Dataset attributes, Remarks remarks) {
     return new ScanIdentity(
-        attributes.text(Tag.PATIENT_ID).orElse(""),
-        attributes.text(Tag.STUDY_INSTANCE_UID).orElse(""),
-        attributes.text(Tag.SERIES_INSTANCE_UID).orElse(""),
-        attributes.text(Tag.SOP_INSTANCE_UID).orElse(""),
+        attributes.text(Tags.PATIENT_ID).orElse(""),
+        attributes.text(Tags.STUDY_INSTANCE_UID).orElse(""),
+        attributes.text(Tags.SERIES_INSTANCE_UID).orElse(""),
+        attributes.text(Tags.SOP_INSTANCE_UID).orElse(""),
         AcquisitionTime.read(attributes, remarks));
   }
 
   private static int frames(Dataset attributes, FunctionalGroups groups) throws ObjectDefect {
-    NumberField field = NumberField.of(attributes, Tag.NUMBER_OF_FRAMES);
+    NumberField field = NumberField.of(attributes, Tags.NUMBER_OF_FRAMES);
     String words = "Number of Frames (0028,0008) is " + field.words();
     if (field instanceof NumberField.Malformed) {
       throw new ObjectDefect(FindingKind.MALFORMED_ATTRIBUTE, words);
@@ -102,7 +103,7 @@ final class TomographyReader {
   }
 
   private static Optional<Double> axialLength(Dataset attributes, Remarks remarks) {
-    NumberField field = NumberField.of(attributes, Tag.AXIAL_LENGTH);
+    NumberField field = NumberField.of(attributes, Tags.AXIAL_LENGTH_OF_THE_EYE);
     if (field instanceof NumberField.Missing || field instanceof NumberField.Empty) {
       return Optional.empty();
     }
@@ -125,11 +126,11 @@ final class TomographyReader {
               : PlacementSource.PLANE_POSITION;
     }
     return new ScanDescription(
-        attributes.text(Tag.SOP_INSTANCE_UID).orElse(""),
+        attributes.text(Tags.SOP_INSTANCE_UID).orElse(""),
         object.location(),
-        attributes.text(Tag.STUDY_DATE).orElse(""),
-        attributes.text(Tag.MANUFACTURER).orElse(""),
-        attributes.text(Tag.MODEL_NAME).orElse(""),
+        attributes.text(Tags.STUDY_DATE).orElse(""),
+        attributes.text(Tags.MANUFACTURER).orElse(""),
+        attributes.text(Tags.MANUFACTURER_MODEL_NAME).orElse(""),
         object.syntax().uid(),
         format.bitsAllocated(),
         format.bitsStored(),
