@@ -57,6 +57,8 @@ public enum FindingKind {
   FAILED(
       Gravity.NOT_MEASURED,
       "report this with the message; the object was left out, the others were measured"),
+  OBJECT_REFUSED(
+      Gravity.NOTE, "use the table and picture; no thickness map object was written for this map"),
   NOT_WRITTEN(Gravity.NOT_MEASURED, "check the output folder's free space and rights, run again"),
   DEFINITIONS_DIFFER(
       Gravity.NOT_MEASURED, "compare only thicknesses between the same two boundaries"),

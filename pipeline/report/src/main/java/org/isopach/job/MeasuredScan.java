@@ -42,8 +42,9 @@ public record MeasuredScan(
    *
    * @param path where the A-scans lie
    * @param centre the landmark, in the same coordinates
+   * @param lateralScale what lengths were multiplied with against those the object states
    */
-  public record Place(ScanPath path, Landmark centre) {
+  public record Place(ScanPath path, Landmark centre, double lateralScale) {
     public Place {
       Objects.requireNonNull(path, "path");
       Objects.requireNonNull(centre, "centre");

@@ -63,8 +63,15 @@ final class RunLedger {
     change.layers().forEach(layer -> changes.add(layer.change()));
   }
 
-  void add(List<WrittenFile> written) {
-    files.addAll(written);
+  void add(WrittenFile file) {
+    files.add(file);
+  }
+
+  void add(List<FileOutcome> outcomes) {
+    for (FileOutcome outcome : outcomes) {
+      outcome.file().ifPresent(this::add);
+      outcome.finding().ifPresent(this::add);
+    }
   }
 
   void time(String sopUid, long segmentNanos, long mapNanos, long writeNanos) {

@@ -75,7 +75,9 @@ final class ScanComparer {
       return scan.layers();
     }
     return mapper.map(
-        scan.scan(), scan.boundaries().orElseThrow(), new MeasuredScan.Place(place.path(), centre));
+        scan.scan(),
+        scan.boundaries().orElseThrow(),
+        new MeasuredScan.Place(place.path(), centre, place.lateralScale()));
   }
 
   private static ScanPlace place(MeasuredScan scan) {

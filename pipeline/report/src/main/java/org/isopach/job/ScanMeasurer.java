@@ -66,8 +66,9 @@ final class ScanMeasurer {
         fovea.orElseGet(() -> new Landmark(path.middle(), Landmark.Source.SCAN_MIDDLE));
     return lengths
         .factor(scan)
-        .map(factor -> new MeasuredScan.Place(path.scaledBy(factor), scaled(centre, factor)))
-        .orElseGet(() -> new MeasuredScan.Place(path, centre));
+        .map(
+            factor -> new MeasuredScan.Place(path.scaledBy(factor), scaled(centre, factor), factor))
+        .orElseGet(() -> new MeasuredScan.Place(path, centre, 1));
   }
 
   private static Landmark scaled(Landmark centre, double factor) {

@@ -1,7 +1,6 @@
 package org.isopach.job;
 
 import java.io.IOException;
-import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.ExecutorService;
@@ -14,6 +13,7 @@ import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanArchive;
+import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
 import org.isopach.report.table.ChangeFile;
 import org.isopach.report.table.SectorFile;
@@ -29,16 +29,19 @@ import org.isopach.segment.RetinaSegmenter;
  */
 public final class ThicknessJob {
   private final ScanArchive archive;
+  private final ThicknessMapWriter objects;
   private final Software software;
 
   /**
    * Makes a job.
    *
    * @param archive finds the scans
+   * @param objects writes maps as standard objects
    * @param software the program that signs the results
    */
-  public ThicknessJob(ScanArchive archive, Software software) {
+  public ThicknessJob(ScanArchive archive, ThicknessMapWriter objects, Software software) {
     this.archive = Objects.requireNonNull(archive, "archive");
+    this.objects = Objects.requireNonNull(objects, "objects");
     this.software = Objects.requireNonNull(software, "software");
   }
 
@@ -60,7 +63,7 @@ public final class ThicknessJob {
       contents.findings().forEach(ledger::add);
       listener.found(contents.filesSeen(), contents.scans().size() + contents.maps().size());
 
-      Stages stages = new Stages(request, software, pool, ledger, listener);
+      Stages stages = new Stages(request, files(request, pool), pool, ledger, listener);
       checkBaseline(request, contents).ifPresent(ledger::add);
       for (EyeVisits eye : EyeVisits.of(contents.scans())) {
         stages.measureEye(eye);
@@ -74,6 +77,12 @@ public final class ThicknessJob {
     } finally {
       pool.shutdownNow();
     }
+  }
+
+  private RunFiles files(JobRequest request, ExecutorService pool) {
+    RunFolder folder = new RunFolder(request.out());
+    ObjectFiles objectFiles = new ObjectFiles(objects, folder, software);
+    return new RunFiles(folder, request.outputs(), software, objectFiles, pool);
   }
 
   /** A study that is nowhere in the input cannot be anyone's baseline. */
@@ -92,14 +101,10 @@ public final class ThicknessJob {
   private static void writeTables(JobRequest request, RunLedger ledger) throws IOException {
     RunFolder folder = new RunFolder(request.out());
     ledger.add(
-        List.of(
-            new WrittenFile(
-                folder.sectors(), SectorFile.write(folder.sectors(), ledger.tables()))));
+        new WrittenFile(folder.sectors(), SectorFile.write(folder.sectors(), ledger.tables())));
     if (request.baseline().isPresent()) {
       ledger.add(
-          List.of(
-              new WrittenFile(
-                  folder.change(), ChangeFile.write(folder.change(), ledger.changes()))));
+          new WrittenFile(folder.change(), ChangeFile.write(folder.change(), ledger.changes())));
     }
   }
 
@@ -115,7 +120,7 @@ public final class ThicknessJob {
 
     Stages(
         JobRequest request,
-        Software software,
+        RunFiles files,
         ExecutorService pool,
         RunLedger ledger,
         JobListener listener) {
@@ -126,7 +131,7 @@ public final class ThicknessJob {
           new ScanMeasurer(
               new RetinaSegmenter(pool, request.threads()), mapper, request.axialLengths());
       this.comparer = new ScanComparer(mapper, new VisitComparer(tabulator), request.grid());
-      this.files = new RunFiles(new RunFolder(request.out()), request.outputs(), software, pool);
+      this.files = files;
       this.ledger = ledger;
       this.listener = listener;
     }
