@@ -11,8 +11,9 @@ import org.isopach.report.table.AlignedChange;
  * What a run brought.
  *
  * @param folder where its files are
- * @param tables the sectors of every scan and layer
- * @param changes the changes between visits; empty when none were asked for
+ * @param tables the sectors of every scan and layer, in the order of {@code sectors.csv}
+ * @param changes the changes between visits, in the order of {@code change.csv}; empty when none
+ *     were asked for
  * @param findings what there was to say
  * @param files the files written, by name, without the run record itself
  * @param status how it ended

@@ -12,6 +12,8 @@ import org.isopach.report.Cautions;
 import org.isopach.report.Software;
 import org.isopach.report.run.RunRecord;
 import org.isopach.report.run.RunRecordFile;
+import org.isopach.report.table.ChangeFile;
+import org.isopach.report.table.SectorFile;
 
 /** Closes a run: writes its record and hands over its result. */
 final class RunRecorder {
@@ -43,8 +45,8 @@ final class RunRecorder {
     RunRecordFile.write(folder.run(), run);
     return new JobResult(
         folder,
-        ledger.tables(),
-        ledger.changes(),
+        SectorFile.inOrder(ledger.tables()),
+        ChangeFile.inOrder(ledger.changes()),
         ledger.findings(),
         ledger.files(),
         ledger.status(),

@@ -55,9 +55,15 @@ public final class ChangeFile {
 
   /** Returns the rows as they stand in the file. */
   public static List<List<String>> rows(Collection<AlignedChange> changes) {
+    return inOrder(changes).stream()
+        .flatMap(change -> change.table().sectors().stream().map(one -> row(change, one)))
+        .toList();
+  }
+
+  /** Returns the tables in the order of the file's rows. */
+  public static List<AlignedChange> inOrder(Collection<AlignedChange> changes) {
     return changes.stream()
         .sorted((a, b) -> ScanKey.ORDER.compare(key(a.table()), key(b.table())))
-        .flatMap(change -> change.table().sectors().stream().map(one -> row(change, one)))
         .toList();
   }
 

@@ -55,10 +55,14 @@ public final class SectorFile {
 
   /** Returns the rows as they stand in the file. */
   public static List<List<String>> rows(Collection<SectorTable> tables) {
-    return tables.stream()
-        .sorted((a, b) -> ScanKey.ORDER.compare(key(a), key(b)))
+    return inOrder(tables).stream()
         .flatMap(table -> table.sectors().stream().map(result -> row(table, result)))
         .toList();
+  }
+
+  /** Returns the tables in the order of the file's rows. */
+  public static List<SectorTable> inOrder(Collection<SectorTable> tables) {
+    return tables.stream().sorted((a, b) -> ScanKey.ORDER.compare(key(a), key(b))).toList();
   }
 
   private static ScanKey key(SectorTable table) {
