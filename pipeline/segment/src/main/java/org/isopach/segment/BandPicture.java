@@ -42,6 +42,11 @@ final class BandPicture {
     return new BandPicture(columns, rows, (float[]) strip.getPixels());
   }
 
+  /** Returns one value. */
+  float value(int column, int row) {
+    return pixels[row * columns + column];
+  }
+
   /** Returns the number of A-scans. */
   int columns() {
     return columns;

@@ -8,28 +8,38 @@ import org.isopach.analysis.layer.Boundary;
  * @param boundary which boundary
  * @param polarity whether the tissue gets brighter or darker there, going outwards
  * @param anchor what the search band is measured from
- * @param fromMicrometres start of the search band relative to the anchor, µm, negative = inwards
- * @param toMicrometres end of the search band relative to the anchor, µm
+ * @param band where the boundary is searched for, relative to the anchor
  * @param windowMicrometres length on either side whose means are compared
  * @param lateralMicrometres standard deviation of the smoothing along the scan before the search
  * @param stiffness cost of moving by one depth pixel between neighbouring A-scans, in units of the
  *     frame's contrast
  * @param smoothMicrometres standard deviation of the smoothing of the found line along the scan
- * @param expectedMicrometres where in the band the boundary is expected, relative to the anchor
- * @param expectationWeight cost of being 30 µm away from there, in units of the frame's contrast
+ * @param edgeShare how far from the darker to the brighter side, 0 to 1, the boundary lies
  */
 record BoundaryRule(
     Boundary boundary,
     Polarity polarity,
     Anchor anchor,
-    double fromMicrometres,
-    double toMicrometres,
+    Band band,
     double windowMicrometres,
     double lateralMicrometres,
     double stiffness,
     double smoothMicrometres,
-    double expectedMicrometres,
-    double expectationWeight) {
+    double edgeShare) {
+
+  /**
+   * A search band relative to an anchor, in µm, negative = inwards.
+   *
+   * @param fromMicrometres its start
+   * @param toMicrometres its end
+   * @param expectedMicrometres where in it the boundary is expected
+   * @param expectationWeight cost of being 30 µm away from there, in units of the frame's contrast
+   */
+  record Band(
+      double fromMicrometres,
+      double toMicrometres,
+      double expectedMicrometres,
+      double expectationWeight) {}
 
   /** The sign of an edge, going outwards. */
   enum Polarity {

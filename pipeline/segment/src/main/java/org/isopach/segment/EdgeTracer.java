@@ -37,10 +37,12 @@ final class EdgeTracer {
   TracedLine trace(FrameView frame, BoundaryRule rule, float[] anchor) {
     int near = pixels(rule.windowMicrometres());
     int wide = (int) Math.max(near + 1, Math.round(WIDE * near));
-    double first = axial.toPixels(rule.fromMicrometres()) - wide;
+    double first = axial.toPixels(rule.band().fromMicrometres()) - wide;
     int rows =
         2 * wide
-            + (int) Math.ceil(axial.toPixels(rule.toMicrometres() - rule.fromMicrometres()))
+            + (int)
+                Math.ceil(
+                    axial.toPixels(rule.band().toMicrometres() - rule.band().fromMicrometres()))
             + 1;
     float[] firstDepth = new float[anchor.length];
     for (int a = 0; a < anchor.length; a++) {
@@ -73,9 +75,9 @@ final class EdgeTracer {
       BoundaryRule rule, float[] sharp, float[] broad, int rows, int margin, double first) {
     float[] expectation = new float[rows];
     for (int r = 0; r < rows; r++) {
-      double away = axial.toMicrometres(first + r - 0.5) - rule.expectedMicrometres();
+      double away = axial.toMicrometres(first + r - 0.5) - rule.band().expectedMicrometres();
       double z = away / EXPECTATION_SCALE;
-      expectation[r] = (float) (rule.expectationWeight() * Math.min(9, z * z));
+      expectation[r] = (float) (rule.band().expectationWeight() * Math.min(9, z * z));
     }
     float[] costs = new float[sharp.length];
     for (int i = 0; i < costs.length; i++) {

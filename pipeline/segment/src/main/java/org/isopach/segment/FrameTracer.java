@@ -15,9 +15,11 @@ final class FrameTracer {
 
   private final CoarseGrid grid;
   private final EdgeTracer tracer;
+  private final EdgeSettler settler;
   private final List<BoundaryRule> rules;
 
-  FrameTracer(CoarseGrid grid, EdgeTracer tracer, List<BoundaryRule> rules) {
+  FrameTracer(CoarseGrid grid, EdgeTracer tracer, EdgeSettler settler, List<BoundaryRule> rules) {
+    this.settler = settler;
     this.grid = grid;
     this.tracer = tracer;
     this.rules = rules;
@@ -35,7 +37,8 @@ final class FrameTracer {
     anchors.put(Anchor.OUTER_PATH, fullResolution(outerPath, frame.ascans()));
     Map<Boundary, TracedLine> lines = new EnumMap<>(Boundary.class);
     for (BoundaryRule rule : rules) {
-      TracedLine line = tracer.trace(frame, rule, anchors.get(rule.anchor()));
+      TracedLine edge = tracer.trace(frame, rule, anchors.get(rule.anchor()));
+      TracedLine line = edge.at(settler.settle(frame, rule, edge.depths()));
       lines.put(rule.boundary(), line);
       if (rule.boundary() == Boundary.EZ) {
         anchors.put(

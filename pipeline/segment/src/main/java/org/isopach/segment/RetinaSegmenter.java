@@ -128,7 +128,11 @@ public final class RetinaSegmenter {
         loaded.frames(),
         () -> {
           FrameTracer tracer =
-              new FrameTracer(loaded.grid(), new EdgeTracer(scan.axial(), spacing), rules);
+              new FrameTracer(
+                  loaded.grid(),
+                  new EdgeTracer(scan.axial(), spacing),
+                  new EdgeSettler(scan.axial(), spacing),
+                  rules);
           return frame -> {
             if (loaded.usable(frame)) {
               surfaces.add(

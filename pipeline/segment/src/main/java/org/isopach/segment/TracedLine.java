@@ -36,6 +36,11 @@ final class TracedLine {
     return lead[ascan];
   }
 
+  /** Returns this line at other depths. */
+  TracedLine at(float[] depths) {
+    return new TracedLine(depths, contrast, lead);
+  }
+
   /** Returns a copy of all depths. */
   float[] depths() {
     return depthPx.clone();
