@@ -3,7 +3,8 @@ package org.isopach.dicom.read;
 import java.io.EOFException;
 import java.io.IOException;
 import java.lang.ref.SoftReference;
-import java.util.Arrays;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.zip.DataFormatException;
 import java.util.zip.Inflater;
 import org.isopach.analysis.finding.FindingKind;
@@ -12,21 +13,29 @@ import org.isopach.analysis.finding.FindingKind;
  * The data set of a deflated file (DICOM PS3.5, annex A.5), unpacked in memory.
  *
  * <p>The unpacked bytes are held only as long as memory allows and unpacked again when needed; no
- * temporary file with patient data is made. At most 512 MiB are unpacked.
+ * temporary file with patient data is made. At most 512 MiB, and at most a third of the memory Java
+ * may use, are unpacked.
  */
 final class InflatedBytes implements ByteSource {
-  private static final long LARGEST = 512L << 20;
+  private static final long LARGEST = Math.min(512L << 20, Runtime.getRuntime().maxMemory() / 3);
+  private static final int BLOCK = 1 << 20;
   private static final int CHUNK = 64 * 1024;
 
   private final ByteSource packed;
   private final long start;
   private final long size;
-  private SoftReference<byte[]> unpacked;
+  private SoftReference<Unpacked> unpacked;
 
-  private InflatedBytes(ByteSource packed, long start, byte[] unpacked) {
+  /** Blocks of {@link #BLOCK} bytes, the last one filled in part. */
+  private static final class Unpacked {
+    private final List<byte[]> blocks = new ArrayList<>();
+    private long size;
+  }
+
+  private InflatedBytes(ByteSource packed, long start, Unpacked unpacked) {
     this.packed = packed;
     this.start = start;
-    this.size = unpacked.length;
+    this.size = unpacked.size;
     this.unpacked = new SoftReference<>(unpacked);
   }
 
@@ -50,18 +59,26 @@ final class InflatedBytes implements ByteSource {
     if (position < 0 || position + length > size) {
       throw new EOFException("the unpacked data set ends at byte " + size);
     }
-    System.arraycopy(bytes(), (int) position, into, offset, length);
+    List<byte[]> blocks = held().blocks;
+    int done = 0;
+    while (done < length) {
+      long at = position + done;
+      int from = (int) (at % BLOCK);
+      int n = Math.min(length - done, BLOCK - from);
+      System.arraycopy(blocks.get((int) (at / BLOCK)), from, into, offset + done, n);
+      done += n;
+    }
   }
 
-  private synchronized byte[] bytes() throws IOException {
-    byte[] held = unpacked.get();
+  private synchronized Unpacked held() throws IOException {
+    Unpacked held = unpacked.get();
     if (held == null) {
       try {
         held = inflate(packed, start);
       } catch (ObjectDefect e) {
         throw new IOException(e.detail(), e);
       }
-      if (held.length != size) {
+      if (held.size != size) {
         throw new IOException("the file has changed since it was first read");
       }
       unpacked = new SoftReference<>(held);
@@ -69,12 +86,11 @@ final class InflatedBytes implements ByteSource {
     return held;
   }
 
-  private static byte[] inflate(ByteSource packed, long start) throws IOException, ObjectDefect {
+  private static Unpacked inflate(ByteSource packed, long start) throws IOException, ObjectDefect {
     Inflater inflater = new Inflater(true);
+    Unpacked out = new Unpacked();
+    long at = start;
     try {
-      byte[] out = new byte[CHUNK];
-      int filled = 0;
-      long at = start;
       while (!inflater.finished()) {
         if (inflater.needsInput()) {
           int n = (int) Math.min(CHUNK, packed.size() - at);
@@ -84,12 +100,11 @@ final class InflatedBytes implements ByteSource {
           inflater.setInput(packed.read(at, n));
           at += n;
         }
-        if (filled == out.length) {
-          out = Arrays.copyOf(out, grown(filled));
-        }
-        filled += inflater.inflate(out, filled, out.length - filled);
+        int from = (int) (out.size % BLOCK);
+        byte[] block = from == 0 ? fresh(out) : out.blocks.get(out.blocks.size() - 1);
+        out.size += inflater.inflate(block, from, BLOCK - from);
       }
-      return Arrays.copyOf(out, filled);
+      return out;
     } catch (DataFormatException e) {
       throw new ObjectDefect(FindingKind.TRUNCATED, "the deflated data set is damaged", e);
     } finally {
@@ -97,12 +112,16 @@ final class InflatedBytes implements ByteSource {
     }
   }
 
-  private static int grown(int length) throws ObjectDefect {
-    if (length >= LARGEST) {
+  private static byte[] fresh(Unpacked out) throws ObjectDefect {
+    if (out.size >= LARGEST) {
       throw new ObjectDefect(
           FindingKind.UNSUPPORTED_ENCODING,
           "the deflated data set unpacks to more than " + (LARGEST >> 20) + " MiB");
     }
-    return (int) Math.min(LARGEST, 2L * length);
+    boolean emptyLast = out.blocks.size() > out.size / BLOCK;
+    if (!emptyLast) {
+      out.blocks.add(new byte[BLOCK]);
+    }
+    return out.blocks.get(out.blocks.size() - 1);
   }
 }
