@@ -93,9 +93,10 @@ final class FunctionalGroupCheck {
         int indices =
             content.element(Tags.DIMENSION_INDEX_VALUES).map(Element::multiplicity).orElse(0);
         if (content.has(Tags.DIMENSION_INDEX_VALUES) && indices != declared) {
-          String outer = Collector.item(Collector.path("", PER_FRAME), i);
+          String frame = Collector.item(Collector.path("", PER_FRAME), i);
+          String group = Collector.item(Collector.path(frame, Tags.FRAME_CONTENT_SEQUENCE), 0);
           collector.violation(
-              Collector.path(outer, Tags.DIMENSION_INDEX_VALUES),
+              Collector.path(group, Tags.DIMENSION_INDEX_VALUES),
               Rule.MULTIPLICITY,
               declared + ", one for each dimension",
               Integer.toString(indices));

@@ -12,6 +12,7 @@ final class MapObject {
   static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.81.1";
 
   private static final String MAKER = "Isopach";
+  private static final String SERIES_NUMBER = "8101";
   private static final String CAUTION =
       "Research use. Not a diagnosis: the clinician decides, and local rules apply.";
   private static final Code MICROMETRE = new Code("um", "UCUM", "micrometer");
@@ -54,7 +55,7 @@ final class MapObject {
         .text(Tags.SOP_CLASS_UID, Vr.UI, SOP_CLASS_UID)
         .text(Tags.SOP_INSTANCE_UID, Vr.UI, instanceUid(map, run))
         .text(Tags.SERIES_INSTANCE_UID, Vr.UI, DerivedUids.of("thickness-map-series", run))
-        .text(Tags.SERIES_NUMBER, Vr.IS)
+        .text(Tags.SERIES_NUMBER, Vr.IS, SERIES_NUMBER)
         .text(Tags.SERIES_DESCRIPTION, Vr.LO, "Retinal thickness maps")
         .text(Tags.MODALITY, Vr.CS, "OPM")
         .text(Tags.INSTANCE_NUMBER, Vr.IS, Integer.toString(definition.instanceNumber()))

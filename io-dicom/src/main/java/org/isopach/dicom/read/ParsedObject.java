@@ -28,7 +28,7 @@ public record ParsedObject(
    * @throws ObjectDefect whatever keeps the object from being parsed
    * @throws IOException when the file cannot be read
    */
-  static ParsedObject of(Path path, HeaderParser parser) throws IOException, ObjectDefect {
+  public static ParsedObject of(Path path, HeaderParser parser) throws IOException, ObjectDefect {
     ObjectSniff sniff = ObjectSniff.of(FileBytes.of(path));
     TransferSyntax syntax =
         sniff

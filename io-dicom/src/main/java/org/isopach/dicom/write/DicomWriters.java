@@ -1,6 +1,9 @@
 package org.isopach.dicom.write;
 
+import org.isopach.dicom.DicomFolder;
 import org.isopach.dicom.DicomObjectWriter;
+import org.isopach.dicom.derive.OphthalmicThicknessMapWriter;
+import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.dicom.toolkit.PixelMedObjectWriter;
 
 /** Where writers come from; the toolkit behind them stays out of sight. */
@@ -10,5 +13,10 @@ public final class DicomWriters {
   /** Returns a writer of Part 10 files in Explicit VR Little Endian; safe for several threads. */
   public static DicomObjectWriter partTen() {
     return new PixelMedObjectWriter();
+  }
+
+  /** Returns a writer of thickness map objects; it reads the scan's file again for its header. */
+  public static ThicknessMapWriter thicknessMaps() {
+    return new OphthalmicThicknessMapWriter(DicomFolder.headers(), partTen());
   }
 }
