@@ -16,9 +16,11 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     versionProvider = Isopach.Version.class,
     subcommands = {
+      DemoCommand.class,
       MeasureCommand.class,
       CompareCommand.class,
       InspectCommand.class,
+      WrapCommand.class,
     },
     footer = {"", Cautions.LINE})
 public final class Isopach implements Runnable {
