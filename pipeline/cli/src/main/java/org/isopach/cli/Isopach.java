@@ -41,6 +41,7 @@ public final class Isopach implements Runnable {
           TalkOptions.prepareLogging(parsed);
           return new CommandLine.RunLast().execute(parsed);
         });
+    line.setCaseInsensitiveEnumValuesAllowed(true);
     line.setUsageHelpWidth(94);
     line.setUsageHelpAutoWidth(false);
     return line;

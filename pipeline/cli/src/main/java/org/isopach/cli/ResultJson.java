@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.PropertyNamingStrategies;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.module.SimpleModule;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
@@ -24,6 +25,7 @@ final class ResultJson {
       JsonMapper.builder()
           .propertyNamingStrategy(PropertyNamingStrategies.SNAKE_CASE)
           .enable(SerializationFeature.INDENT_OUTPUT)
+          .addModule(new SimpleModule().addSerializer(new OptionalWriter()))
           .build();
 
   private ResultJson() {}

@@ -1,5 +1,7 @@
 package org.isopach.job;
 
+import java.util.Locale;
+
 /** What a run writes beside its tables. */
 public enum Output {
   /** A table of the boundaries of every scan. */
@@ -7,5 +9,11 @@ public enum Output {
   /** A picture of every map and every change. */
   PICTURES,
   /** A thickness map object for every map the standard has a code for. */
-  OBJECTS
+  OBJECTS;
+
+  /** Returns the name used on the command line and in the run record, in lower case. */
+  @Override
+  public String toString() {
+    return name().toLowerCase(Locale.ROOT);
+  }
 }

@@ -3,7 +3,6 @@ package org.isopach.job;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.layer.Layer;
@@ -64,7 +63,7 @@ final class RunRecorder {
     values.put("minimum_confidence", InterpolationRules.DEFAULT.minimumConfidence());
     values.put("maximum_gap_mm", InterpolationRules.DEFAULT.maximumGapMm());
     values.put("lattice_step_mm", LayerMapper.STEP_MM);
-    values.put("outputs", List.copyOf(request.outputs()));
+    values.put("outputs", request.outputs().stream().map(Output::toString).toList());
     values.put("threads", request.threads());
     return values;
   }

@@ -59,7 +59,8 @@ public final class ThicknessJob {
     ExecutorService pool = Executors.newFixedThreadPool(request.threads());
     try {
       RunLedger ledger = new RunLedger(listener);
-      FolderContents contents = archive.read(request.inputs());
+      FolderContents contents =
+          new OwnOutput(request.out()).leftOut(archive.read(request.inputs()));
       contents.findings().forEach(ledger::add);
       listener.found(contents.filesSeen(), contents.scans().size() + contents.maps().size());
 
