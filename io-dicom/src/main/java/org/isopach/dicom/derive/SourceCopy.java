@@ -6,11 +6,15 @@ import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.data.Vr;
 
-/** Which attributes of the source a derived object takes over, unchanged. */
+/**
+ * Which attributes of the source a derived object takes over, unchanged but for the encoding of
+ * text: whatever character set the source declares, the derived object is in UTF-8.
+ */
 final class SourceCopy {
+  private static final String UTF_8 = "ISO_IR 192";
+
   /** Patient, study and clinical trial; taken over when present. */
   private static final int[] AS_FOUND = {
-    Tags.SPECIFIC_CHARACTER_SET,
     Tags.TIMEZONE_OFFSET_FROM_UTC,
     Tags.STUDY_DESCRIPTION,
     Tags.ISSUER_OF_PATIENT_ID,
@@ -57,6 +61,9 @@ final class SourceCopy {
   private SourceCopy() {}
 
   static void addTo(Dataset.Builder object, Dataset source) {
+    if (source.has(Tags.SPECIFIC_CHARACTER_SET)) {
+      object.text(Tags.SPECIFIC_CHARACTER_SET, Vr.CS, UTF_8);
+    }
     for (int tag : AS_FOUND) {
       source.element(tag).ifPresent(object::put);
     }

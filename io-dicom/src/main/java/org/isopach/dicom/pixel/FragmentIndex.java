@@ -5,6 +5,7 @@ import java.util.Arrays;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.data.TransferSyntax;
 import org.isopach.dicom.read.ByteSource;
+import org.isopach.dicom.read.HeldBytes;
 import org.isopach.dicom.read.ObjectDefect;
 
 /**
@@ -37,10 +38,10 @@ final class FragmentIndex {
   static FragmentIndex of(ByteSource source, long start, TransferSyntax syntax, int frames)
       throws IOException, ObjectDefect {
     FragmentScan scan = FragmentScan.of(source, start);
-    long[] positions = scan.positions();
-    int[] lengths = scan.lengths();
-    int[] first = firstFragments(source, scan, syntax, frames);
-    return new FragmentIndex(positions, lengths, first);
+    try (HeldBytes held = source.hold()) {
+      int[] first = firstFragments(held, scan, syntax, frames);
+      return new FragmentIndex(scan.positions(), scan.lengths(), first);
+    }
   }
 
   /** Returns the compressed bytes of a frame. */
@@ -51,9 +52,11 @@ final class FragmentIndex {
     }
     byte[] bytes = new byte[Math.toIntExact(total)];
     int at = 0;
-    for (int i = firstFragment[frame]; i < firstFragment[frame + 1]; i++) {
-      source.read(positions[i], bytes, at, lengths[i]);
-      at += lengths[i];
+    try (HeldBytes held = source.hold()) {
+      for (int i = firstFragment[frame]; i < firstFragment[frame + 1]; i++) {
+        held.read(positions[i], bytes, at, lengths[i]);
+        at += lengths[i];
+      }
     }
     return bytes;
   }

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.Arrays;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.read.ByteSource;
+import org.isopach.dicom.read.HeldBytes;
 import org.isopach.dicom.read.ObjectDefect;
 import org.isopach.dicom.read.Tag;
 
@@ -24,18 +25,21 @@ final class FragmentScan {
 
   /** Steps over the items from the offset table to the delimiter. */
   static FragmentScan of(ByteSource source, long start) throws IOException, ObjectDefect {
-    FragmentScan scan = new FragmentScan(source);
-    long at = scan.readOffsets(start);
-    while (true) {
-      long length = scan.itemLength(at);
-      if (length < 0) {
-        scan.positions = Arrays.copyOf(scan.positions, scan.count);
-        scan.lengths = Arrays.copyOf(scan.lengths, scan.count);
-        return scan;
-      }
-      scan.add(at + HEAD, (int) length);
+    try (HeldBytes held = source.hold()) {
+      FragmentScan scan = new FragmentScan(held);
+      scan.run(start);
+      return scan;
+    }
+  }
+
+  private void run(long start) throws IOException, ObjectDefect {
+    long at = readOffsets(start);
+    for (long length = itemLength(at); length >= 0; length = itemLength(at)) {
+      add(at + HEAD, (int) length);
       at += HEAD + length;
     }
+    positions = Arrays.copyOf(positions, count);
+    lengths = Arrays.copyOf(lengths, count);
   }
 
   /** Returns the positions of the fragments' first bytes; the caller must not change them. */

@@ -10,6 +10,8 @@ import org.isopach.dicom.read.PixelLocation;
 
 /** Opens the frames of an object, whatever its transfer syntax, without decoding any. */
 public final class FrameReader {
+  private static final long LARGEST_FRAME = 1L << 26;
+
   private FrameReader() {}
 
   /**
@@ -32,9 +34,10 @@ public final class FrameReader {
       PixelFormat format,
       int frames)
       throws ObjectDefect, IOException {
-    if (format.frameBytes() > Integer.MAX_VALUE / 2) {
+    if ((long) format.rows() * format.columns() > LARGEST_FRAME) {
       throw new ObjectDefect(
-          FindingKind.UNSUPPORTED_ENCODING, "a frame of " + format.frameBytes() + " bytes");
+          FindingKind.UNSUPPORTED_ENCODING,
+          "a frame of " + format.rows() + " x " + format.columns() + " pixels is too large");
     }
     if (syntax.encapsulated() != pixels.inFragments()) {
       throw new ObjectDefect(
@@ -84,6 +87,7 @@ public final class FrameReader {
     FragmentIndex index = FragmentIndex.of(source, pixels.offset(), syntax, frames);
     FrameDecoder decoder =
         syntax == TransferSyntax.RLE ? new RleDecoder(format) : ImageDecoder.of(syntax, format);
+    decoder.checkPromise(index.frame(source, 0));
     return new EncapsulatedFrames(name, source, index, decoder);
   }
 }

@@ -10,7 +10,9 @@ import javax.imageio.spi.IIORegistry;
 import javax.imageio.spi.ImageReaderSpi;
 import javax.imageio.stream.ImageInputStream;
 import javax.imageio.stream.MemoryCacheImageInputStream;
+import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.data.TransferSyntax;
+import org.isopach.dicom.read.ObjectDefect;
 
 /** Decodes JPEG and JPEG 2000 frames through Image I/O, with a reader of its own for each call. */
 final class ImageDecoder implements FrameDecoder {
@@ -41,6 +43,37 @@ final class ImageDecoder implements FrameDecoder {
       throw new IOException("the decoder failed: " + e, e);
     } finally {
       reader.dispose();
+    }
+  }
+
+  @Override
+  public void checkPromise(byte[] compressed) throws ObjectDefect {
+    ImageReader reader = null;
+    try (ImageInputStream in =
+        new MemoryCacheImageInputStream(new ByteArrayInputStream(compressed))) {
+      reader = readers.createReaderInstance();
+      reader.setInput(in, true, true);
+      int width = reader.getWidth(0);
+      int height = reader.getHeight(0);
+      if (width != format.columns() || height != format.rows()) {
+        throw new ObjectDefect(
+            FindingKind.MALFORMED_ATTRIBUTE,
+            "Rows and Columns are "
+                + format.rows()
+                + " and "
+                + format.columns()
+                + ", the compressed frame has "
+                + height
+                + " and "
+                + width);
+      }
+    } catch (IOException | RuntimeException e) {
+      // A damaged first frame leaves the others readable; reading it will say what is wrong.
+      return;
+    } finally {
+      if (reader != null) {
+        reader.dispose();
+      }
     }
   }
 

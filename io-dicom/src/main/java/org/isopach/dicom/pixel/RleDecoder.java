@@ -1,6 +1,8 @@
 package org.isopach.dicom.pixel;
 
 import java.io.IOException;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.dicom.read.ObjectDefect;
 
 /**
  * Decodes RLE frames (DICOM PS3.5, annex G): one segment of packed bits for each byte of a cell,
@@ -8,6 +10,9 @@ import java.io.IOException;
  */
 final class RleDecoder implements FrameDecoder {
   private static final int HEADER = 64;
+
+  /** Two bytes make at most 128. */
+  private static final int MOST_EXPANSION = 64;
 
   private final PixelFormat format;
   private final SampleUnpacker unpacker;
@@ -33,6 +38,18 @@ final class RleDecoder implements FrameDecoder {
       unpackBits(compressed, (int) start, (int) end, cells, s, segments);
     }
     unpacker.unpack(cells, 0, into);
+  }
+
+  @Override
+  public void checkPromise(byte[] compressed) throws ObjectDefect {
+    if ((long) compressed.length * MOST_EXPANSION < format.frameBytes()) {
+      throw new ObjectDefect(
+          FindingKind.PIXEL_DATA_SHORT,
+          "an RLE frame of "
+              + compressed.length
+              + " bytes cannot unpack to the promised "
+              + format.frameBytes());
+    }
   }
 
   private static void unpackBits(byte[] in, int start, int end, byte[] out, int first, int step)

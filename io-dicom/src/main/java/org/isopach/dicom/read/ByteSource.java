@@ -20,6 +20,9 @@ public interface ByteSource {
    */
   void read(long position, byte[] into, int offset, int length) throws IOException;
 
+  /** Returns the same bytes through one open handle, which the caller closes. */
+  HeldBytes hold() throws IOException;
+
   /** Returns a run of bytes; the same errors as {@link #read}. */
   default byte[] read(long position, int length) throws IOException {
     if (position + length > size()) {

@@ -8,7 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 
-/** The bytes of a file. Each read opens and closes the file, so that no handle outlives it. */
+/** The bytes of a file. Each read opens and closes the file unless it is held. */
 public final class FileBytes implements ByteSource {
   private final Path path;
   private final long size;
@@ -30,8 +30,31 @@ public final class FileBytes implements ByteSource {
 
   @Override
   public void read(long position, byte[] into, int offset, int length) throws IOException {
-    ByteBuffer buffer = ByteBuffer.wrap(into, offset, length);
-    try (FileChannel channel = FileChannel.open(path, StandardOpenOption.READ)) {
+    try (HeldBytes held = hold()) {
+      held.read(position, into, offset, length);
+    }
+  }
+
+  @Override
+  public HeldBytes hold() throws IOException {
+    return new Held(FileChannel.open(path, StandardOpenOption.READ));
+  }
+
+  private final class Held implements HeldBytes {
+    private final FileChannel channel;
+
+    Held(FileChannel channel) {
+      this.channel = channel;
+    }
+
+    @Override
+    public long size() {
+      return size;
+    }
+
+    @Override
+    public void read(long position, byte[] into, int offset, int length) throws IOException {
+      ByteBuffer buffer = ByteBuffer.wrap(into, offset, length);
       long at = position;
       while (buffer.hasRemaining()) {
         int n = channel.read(buffer, at);
@@ -40,6 +63,16 @@ public final class FileBytes implements ByteSource {
         }
         at += n;
       }
+    }
+
+    @Override
+    public HeldBytes hold() throws IOException {
+      return FileBytes.this.hold();
+    }
+
+    @Override
+    public void close() throws IOException {
+      channel.close();
     }
   }
 }

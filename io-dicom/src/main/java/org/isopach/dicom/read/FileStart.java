@@ -11,8 +11,9 @@ import org.isopach.dicom.data.TransferSyntax;
  * @param datasetStart position of the first attribute after the file meta information
  * @param transferSyntaxUid as stated, or recognised from the first attribute when there is no file
  *     meta information
+ * @param mediaSopClassUid the SOP class by the file meta information, empty without
  */
-record FileStart(long datasetStart, String transferSyntaxUid) {
+record FileStart(long datasetStart, String transferSyntaxUid, String mediaSopClassUid) {
   private static final int PREAMBLE = 128;
 
   /**
@@ -68,6 +69,7 @@ record FileStart(long datasetStart, String transferSyntaxUid) {
   private static FileStart metaOrDataset(ByteWindow bytes, long start)
       throws IOException, ObjectDefect {
     String uid = "";
+    String mediaSopClass = "";
     long at = start;
     while (at + 8 <= bytes.size() && bytes.u16(at, false) == 0x0002) {
       ElementHead head = ElementHead.at(bytes, at, Encoding.EXPLICIT_LITTLE);
@@ -78,12 +80,16 @@ record FileStart(long datasetStart, String transferSyntaxUid) {
       if (head.tag() == Tag.TRANSFER_SYNTAX_UID) {
         uid = bytes.text(head.valueStart(), (int) Math.min(head.length(), 64));
       }
+      if (head.tag() == Tag.MEDIA_SOP_CLASS_UID) {
+        mediaSopClass = bytes.text(head.valueStart(), (int) Math.min(head.length(), 64));
+      }
       at = head.end();
     }
     if (at + 8 > bytes.size()) {
       throw new ObjectDefect(FindingKind.TRUNCATED, "the file ends before its first attribute");
     }
-    return new FileStart(at, uid.isEmpty() ? recognised(bytes, at).uid() : uid);
+    String syntax = uid.isEmpty() ? recognised(bytes, at).uid() : uid;
+    return new FileStart(at, syntax, mediaSopClass);
   }
 
   private static TransferSyntax recognised(ByteWindow bytes, long at) throws IOException {

@@ -1,9 +1,13 @@
 package org.isopach.dicom.read;
 
 import java.io.IOException;
+import java.nio.file.DirectoryIteratorException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashSet;
@@ -32,11 +36,7 @@ public final class FileWalk {
     List<Path> sorted = new ArrayList<>(inputs);
     Collections.sort(sorted);
     for (Path input : sorted) {
-      if (Files.exists(input)) {
-        walk.visit(input, 0);
-      } else {
-        walk.note(FindingKind.UNREADABLE_FILE, input, "there is no such file or folder");
-      }
+      walk.visit(input, null, 0);
     }
     return walk;
   }
@@ -51,31 +51,45 @@ public final class FileWalk {
     return List.copyOf(findings);
   }
 
-  private void visit(Path path, int depth) {
+  /**
+   * Visits a file or folder.
+   *
+   * @param parent the folder it lies in, without symbolic links, or null when that is not known
+   */
+  private void visit(Path path, Path parent, int depth) {
     try {
-      if (Files.isDirectory(path)) {
-        visitFolder(path, depth);
-      } else if (Files.isRegularFile(path)) {
-        visitFile(path);
-      } else if (Files.isSymbolicLink(path)) {
-        note(FindingKind.UNREADABLE_FILE, path, "the symbolic link leads nowhere");
+      BasicFileAttributes own =
+          Files.readAttributes(path, BasicFileAttributes.class, LinkOption.NOFOLLOW_LINKS);
+      boolean plain = parent != null && !own.isSymbolicLink();
+      Path real = plain ? parent.resolve(path.getFileName()) : path.toRealPath();
+      BasicFileAttributes followed =
+          own.isSymbolicLink() ? Files.readAttributes(real, BasicFileAttributes.class) : own;
+      if (followed.isDirectory()) {
+        visitFolder(path, real, depth);
+      } else if (followed.isRegularFile()) {
+        visitFile(path, real);
       } else {
         note(FindingKind.UNREADABLE_FILE, path, "it is neither a file nor a folder");
       }
+    } catch (NoSuchFileException e) {
+      String gone =
+          Files.isSymbolicLink(path)
+              ? "the symbolic link leads nowhere"
+              : "there is no such file or folder";
+      note(FindingKind.UNREADABLE_FILE, path, gone);
     } catch (IOException e) {
       note(FindingKind.UNREADABLE_FILE, path, "cannot be read: " + reason(e));
     }
   }
 
-  private void visitFile(Path path) throws IOException {
-    boolean first = seen.add(path.toRealPath());
+  private void visitFile(Path path, Path real) {
+    boolean first = seen.add(real);
     if (first) {
       files.add(path);
     }
   }
 
-  private void visitFolder(Path folder, int depth) throws IOException {
-    Path real = folder.toRealPath();
+  private void visitFolder(Path folder, Path real, int depth) throws IOException {
     if (open.contains(real)) {
       note(FindingKind.LINK_LOOP, folder, "the link leads back to a folder it lies in");
       return;
@@ -91,11 +105,13 @@ public final class FileWalk {
     List<Path> children = new ArrayList<>();
     try (DirectoryStream<Path> stream = Files.newDirectoryStream(folder)) {
       stream.forEach(children::add);
+    } catch (DirectoryIteratorException e) {
+      throw e.getCause();
     }
     Collections.sort(children);
     open.add(real);
     for (Path child : children) {
-      visit(child, depth + 1);
+      visit(child, real, depth + 1);
     }
     open.remove(real);
   }

@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.FundusFrame;
+import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.scan.ReferenceImage;
 import org.isopach.dicom.data.Dataset;
@@ -62,7 +63,11 @@ final class FrameLocations {
     String image = chosenImage(localizers);
     List<double[]> lines = new ArrayList<>(frames);
     for (int f = 0; f < frames; f++) {
-      lines.add(points(f, image));
+      double[] line = points(f, image);
+      if (!(length(line) > 0)) {
+        throw new Unusable("Ophthalmic Frame Location of frame " + (f + 1) + " has no length");
+      }
+      lines.add(line);
     }
     Optional<Localizer> found = Optional.ofNullable(localizers.get(image));
     ReferenceImage reference = reference(image, found, lines, measures, remarks);
@@ -85,7 +90,7 @@ final class FrameLocations {
         .orElseThrow(() -> new Unusable("Ophthalmic Frame Location is missing"));
   }
 
-  /** Returns row and column of every A-scan, one after the other. */
+  /** Returns row and column of both ends, or of every A-scan, one after the other. */
   private double[] points(int f, String image) throws Unusable {
     String name = "Ophthalmic Frame Location of frame " + (f + 1);
     for (Dataset item : groups.macroItems(f, Tags.OPHTHALMIC_FRAME_LOCATION_SEQUENCE)) {
@@ -95,10 +100,10 @@ final class FrameLocations {
         int count = field.values().size();
         String shape = item.text(Tags.OPHTHALMIC_IMAGE_ORIENTATION).orElse("");
         if (finite && shape.equals("LINEAR") && count == 4) {
-          return evenly(field.values());
+          return array(field.values());
         }
         if (finite && shape.equals("NONLINEAR") && count == 2 * ascans) {
-          return field.values().stream().mapToDouble(Double::doubleValue).toArray();
+          return array(field.values());
         }
         String numbers = field.values().isEmpty() ? field.words() : count + " numbers";
         throw new Unusable(
@@ -108,14 +113,8 @@ final class FrameLocations {
     throw new Unusable(name + " is missing or on another image");
   }
 
-  private double[] evenly(List<Double> ends) {
-    double[] points = new double[2 * ascans];
-    for (int j = 0; j < ascans; j++) {
-      double t = (double) j / (ascans - 1);
-      points[2 * j] = ends.get(0) + t * (ends.get(2) - ends.get(0));
-      points[2 * j + 1] = ends.get(1) + t * (ends.get(3) - ends.get(1));
-    }
-    return points;
+  private static double[] array(List<Double> values) {
+    return values.stream().mapToDouble(Double::doubleValue).toArray();
   }
 
   private ReferenceImage reference(
@@ -164,9 +163,6 @@ final class FrameLocations {
       mm += along.getAsDouble() * (ascans - 1);
       pixels += length(lines.get(f));
     }
-    if (!(pixels > 0)) {
-      throw new Unusable("every Ophthalmic Frame Location has no length");
-    }
     return mm / pixels;
   }
 
@@ -178,20 +174,41 @@ final class FrameLocations {
     return sum;
   }
 
-  private ScanPath path(List<double[]> lines, ReferenceImage reference, FundusFrame frame)
-      throws Unusable {
+  private ScanPath path(List<double[]> lines, ReferenceImage reference, FundusFrame frame) {
+    if (lines.stream().allMatch(line -> line.length == 4)) {
+      return ScanPath.ofLines(
+          lines.stream().map(line -> point(line, 0, reference)).toList(),
+          lines.stream().map(line -> point(line, 1, reference)).toList(),
+          ascans,
+          frame);
+    }
     double[] x = new double[frames * ascans];
     double[] y = new double[frames * ascans];
     for (int f = 0; f < frames; f++) {
-      double[] points = lines.get(f);
-      if (!(length(points) > 0)) {
-        throw new Unusable("Ophthalmic Frame Location of frame " + (f + 1) + " has no length");
-      }
       for (int j = 0; j < ascans; j++) {
-        y[f * ascans + j] = points[2 * j] * reference.rowSpacingMm();
-        x[f * ascans + j] = points[2 * j + 1] * reference.columnSpacingMm();
+        FundusPoint point = ascan(lines.get(f), j, reference);
+        x[f * ascans + j] = point.xMm();
+        y[f * ascans + j] = point.yMm();
       }
     }
     return ScanPath.ofPoints(frames, ascans, x, y, frame);
+  }
+
+  private FundusPoint ascan(double[] line, int j, ReferenceImage reference) {
+    if (line.length == 2 * ascans) {
+      return point(line, j, reference);
+    }
+    FundusPoint start = point(line, 0, reference);
+    FundusPoint end = point(line, 1, reference);
+    double fromStart = (double) j / (ascans - 1);
+    double fromEnd = (double) (ascans - 1 - j) / (ascans - 1);
+    return new FundusPoint(
+        fromEnd * start.xMm() + fromStart * end.xMm(),
+        fromEnd * start.yMm() + fromStart * end.yMm());
+  }
+
+  private static FundusPoint point(double[] line, int i, ReferenceImage reference) {
+    return new FundusPoint(
+        line[2 * i + 1] * reference.columnSpacingMm(), line[2 * i] * reference.rowSpacingMm());
   }
 }

@@ -35,9 +35,11 @@ final class HeaderScan {
   /** Returns the scan of a data set that begins at a position. */
   static HeaderScan of(ByteSource source, long start, Encoding encoding)
       throws IOException, ObjectDefect {
-    HeaderScan scan = new HeaderScan(source, new ByteWindow(source), encoding);
-    scan.run(start);
-    return scan;
+    try (HeldBytes held = source.hold()) {
+      HeaderScan scan = new HeaderScan(held, new ByteWindow(held), encoding);
+      scan.run(start);
+      return scan;
+    }
   }
 
   /** Returns the encoded attributes, without Pixel Data. */

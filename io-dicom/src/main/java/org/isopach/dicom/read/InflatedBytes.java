@@ -30,6 +30,20 @@ final class InflatedBytes implements ByteSource {
   private static final class Unpacked {
     private final List<byte[]> blocks = new ArrayList<>();
     private long size;
+
+    void copy(long position, byte[] into, int offset, int length) throws EOFException {
+      if (position < 0 || position + length > size) {
+        throw new EOFException("the unpacked data set ends at byte " + size);
+      }
+      int done = 0;
+      while (done < length) {
+        long at = position + done;
+        int from = (int) (at % BLOCK);
+        int n = Math.min(length - done, BLOCK - from);
+        System.arraycopy(blocks.get((int) (at / BLOCK)), from, into, offset + done, n);
+        done += n;
+      }
+    }
   }
 
   private InflatedBytes(ByteSource packed, long start, Unpacked unpacked) {
@@ -56,18 +70,12 @@ final class InflatedBytes implements ByteSource {
 
   @Override
   public void read(long position, byte[] into, int offset, int length) throws IOException {
-    if (position < 0 || position + length > size) {
-      throw new EOFException("the unpacked data set ends at byte " + size);
-    }
-    List<byte[]> blocks = held().blocks;
-    int done = 0;
-    while (done < length) {
-      long at = position + done;
-      int from = (int) (at % BLOCK);
-      int n = Math.min(length - done, BLOCK - from);
-      System.arraycopy(blocks.get((int) (at / BLOCK)), from, into, offset + done, n);
-      done += n;
-    }
+    held().copy(position, into, offset, length);
+  }
+
+  @Override
+  public HeldBytes hold() throws IOException {
+    return new Held(held());
   }
 
   private synchronized Unpacked held() throws IOException {
@@ -123,5 +131,34 @@ final class InflatedBytes implements ByteSource {
       out.blocks.add(new byte[BLOCK]);
     }
     return out.blocks.get(out.blocks.size() - 1);
+  }
+
+  /** Keeps the unpacked bytes from being given up. */
+  private final class Held implements HeldBytes {
+    private final Unpacked kept;
+
+    Held(Unpacked kept) {
+      this.kept = kept;
+    }
+
+    @Override
+    public long size() {
+      return size;
+    }
+
+    @Override
+    public void read(long position, byte[] into, int offset, int length) throws IOException {
+      kept.copy(position, into, offset, length);
+    }
+
+    @Override
+    public HeldBytes hold() {
+      return new Held(kept);
+    }
+
+    @Override
+    public void close() {
+      // Nothing is open; what was kept goes with this object.
+    }
   }
 }

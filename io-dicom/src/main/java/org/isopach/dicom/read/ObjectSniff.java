@@ -13,7 +13,7 @@ import org.isopach.dicom.data.TransferSyntax;
  * @param source its bytes; unpacked when the transfer syntax is deflated
  * @param datasetStart position of the first attribute
  * @param transferSyntaxUid as stated or recognised
- * @param sopClassUid empty when absent
+ * @param sopClassUid from the data set, else from the file meta information; empty when absent
  * @param sopUid empty when absent
  */
 record ObjectSniff(
@@ -30,12 +30,16 @@ record ObjectSniff(
    * @throws ObjectDefect NOT_DICOM or TRUNCATED
    */
   static ObjectSniff of(ByteSource file) throws IOException, ObjectDefect {
-    FileStart start = FileStart.of(new ByteWindow(file));
+    FileStart start;
+    try (HeldBytes held = file.hold()) {
+      start = FileStart.of(new ByteWindow(held));
+    }
     boolean deflated = start.transferSyntaxUid().equals(TransferSyntax.DEFLATED_LITTLE.uid());
     ByteSource source = deflated ? InflatedBytes.of(file, start.datasetStart()) : file;
     long datasetStart = deflated ? 0 : start.datasetStart();
     String[] uids = uids(source, datasetStart, encodingOf(start.transferSyntaxUid()));
-    return new ObjectSniff(source, datasetStart, start.transferSyntaxUid(), uids[0], uids[1]);
+    String sopClass = uids[0].isEmpty() ? start.mediaSopClassUid() : uids[0];
+    return new ObjectSniff(source, datasetStart, start.transferSyntaxUid(), sopClass, uids[1]);
   }
 
   /** Returns the transfer syntax, or empty when it is not one of those read. */
@@ -52,7 +56,13 @@ record ObjectSniff(
 
   private static String[] uids(ByteSource source, long start, Encoding encoding)
       throws IOException, ObjectDefect {
-    ByteWindow bytes = new ByteWindow(source);
+    try (HeldBytes held = source.hold()) {
+      return uids(new ByteWindow(held), start, encoding);
+    }
+  }
+
+  private static String[] uids(ByteWindow bytes, long start, Encoding encoding)
+      throws IOException, ObjectDefect {
     StructureWalk walk = new StructureWalk(bytes);
     String[] uids = {"", ""};
     long at = start;

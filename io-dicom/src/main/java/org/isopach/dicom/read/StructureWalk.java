@@ -34,6 +34,11 @@ final class StructureWalk {
           FindingKind.MALFORMED_ATTRIBUTE,
           head.name() + " is nested more than " + DEEPEST + " deep");
     }
+    if (!head.sound()) {
+      throw new ObjectDefect(
+          FindingKind.MALFORMED_ATTRIBUTE,
+          head.name() + " has the unknown value representation \"" + printable(head.vr()) + "\"");
+    }
     if (!head.undefinedLength() && head.end() > limit) {
       throw tooLong(head, limit);
     }
@@ -44,11 +49,16 @@ final class StructureWalk {
     boolean sequence =
         head.vr().equals("SQ")
             || head.undefinedLength()
-            || (head.vr().isEmpty() && startsWithItem(head, encoding));
+            || (maySequence(head) && startsWithItem(head, inside));
     if (!sequence) {
       return head.end();
     }
     return endOfItems(head, inside, limit, depth);
+  }
+
+  /** Returns whether a parser may take the value for a sequence by its tag alone. */
+  private static boolean maySequence(ElementHead head) {
+    return head.vr().isEmpty() || (head.vr().equals("UN") && !head.privateGroup());
   }
 
   private boolean startsWithItem(ElementHead head, Encoding encoding) throws IOException {
@@ -134,5 +144,9 @@ final class StructureWalk {
     boolean pastFile = head.end() > bytes.size();
     return new ObjectDefect(
         pastFile ? FindingKind.TRUNCATED : FindingKind.MALFORMED_ATTRIBUTE, detail);
+  }
+
+  private static String printable(String vr) {
+    return vr.replaceAll("[^\\x20-\\x7e]", "?");
   }
 }

@@ -2,8 +2,9 @@ package org.isopach.dicom.read;
 
 import java.util.Locale;
 
-/** Tags of the attributes that are read (DICOM PS3.6, chapter 6). */
+/** Tags that give a file its structure (DICOM PS3.6, chapters 6 and 7; PS3.5, section 7.5). */
 public final class Tag {
+  public static final int MEDIA_SOP_CLASS_UID = 0x00020002;
   public static final int TRANSFER_SYNTAX_UID = 0x00020010;
   public static final int ICON_IMAGE_SEQUENCE = 0x00880200;
   public static final int ITEM = 0xFFFEE000;

@@ -21,6 +21,7 @@ import org.isopach.dicom.pixel.PixelFormat;
 /** Turns an Ophthalmic Tomography object into a scan (DICOM PS3.3, section A.52.4). */
 final class TomographyReader {
   private static final int MOST_FRAMES = 1_000_000;
+  private static final long MOST_ASCANS = 1L << 24;
 
   private final Map<String, Localizer> localizers;
 
@@ -40,10 +41,19 @@ final class TomographyReader {
   ReadScan read(ParsedObject object, String sha256, Remarks remarks)
       throws ObjectDefect, IOException {
     Dataset attributes = object.attributes();
+    if (attributes.text(Tags.SOP_INSTANCE_UID).isEmpty()) {
+      throw new ObjectDefect(
+          FindingKind.MALFORMED_ATTRIBUTE, "SOP Instance UID (0008,0018) is missing or empty");
+    }
     AnatomicRegion.requireRetina(attributes);
     FunctionalGroups groups = FunctionalGroups.of(attributes);
     int frames = frames(attributes, groups);
     PixelFormat format = PixelFormat.of(attributes);
+    if ((long) frames * format.columns() > MOST_ASCANS) {
+      throw new ObjectDefect(
+          FindingKind.UNSUPPORTED_ENCODING,
+          frames + " frames of " + format.columns() + " A-scans are too many");
+    }
     FrameSource source =
         FrameReader.open(
             object.location(),

@@ -28,12 +28,16 @@ class IodCheckerTest {
   private static final Dataset MAP = SampleMap.object();
   private static final PixelContent MAP_PIXELS = PixelContent.ofBytes(40);
 
+  private static final Dataset PHOTOGRAPH = SandpiperScan.photograph();
+  private static final PixelContent PHOTOGRAPH_PIXELS = PixelContent.ofBytes(20);
+
   private record Change(String name, Consumer<Dataset.Builder> change, Rule rule, String path) {}
 
   @Test
   void validObjectsAreNotComplainedAbout() {
     assertEquals(List.of(), CHECKER.check(SCAN, SCAN_PIXELS).violations());
     assertEquals(List.of(), CHECKER.check(MAP, MAP_PIXELS).violations());
+    assertEquals(List.of(), CHECKER.check(PHOTOGRAPH, PHOTOGRAPH_PIXELS).violations());
   }
 
   @TestFactory
@@ -346,6 +350,11 @@ class IodCheckerTest {
   @TestFactory
   Stream<DynamicTest> everyMandatoryAttributeOfAScanIsMissedAndItsValueToo() {
     return mandatory(SCAN, SCAN_PIXELS);
+  }
+
+  @TestFactory
+  Stream<DynamicTest> everyMandatoryAttributeOfAPhotographIsMissedAndItsValueToo() {
+    return mandatory(PHOTOGRAPH, PHOTOGRAPH_PIXELS);
   }
 
   private static Stream<DynamicTest> mandatory(Dataset valid, PixelContent pixels) {

@@ -31,6 +31,7 @@ import org.isopach.dicom.derive.MapWriteResult.Refused;
 import org.isopach.dicom.derive.MapWriteResult.Written;
 import org.isopach.dicom.fixture.SampleMap;
 import org.isopach.dicom.fixture.SandpiperScan;
+import org.isopach.dicom.fixture.ToolRun;
 import org.isopach.dicom.write.DicomWriters;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -176,7 +177,7 @@ class OphthalmicThicknessMapWriterTest {
             .text(Tags.LOSSY_IMAGE_COMPRESSION_RATIO, Vr.DS, "12")
             .text(Tags.LOSSY_IMAGE_COMPRESSION_METHOD, Vr.CS, "ISO_15444_1")
             .text(Tags.PUPIL_DILATED, Vr.CS, "YES")
-            .text(Tags.SPECIFIC_CHARACTER_SET, Vr.CS, "ISO_IR 192")
+            .text(Tags.SPECIFIC_CHARACTER_SET, Vr.CS, "ISO_IR 100")
             .text(Tags.PATIENT_NAME, Vr.PN, "Möwe^Ansgar")
             .remove(Tags.PATIENT_BIRTH_DATE)
             .build();
@@ -188,6 +189,23 @@ class OphthalmicThicknessMapWriterTest {
     assertEquals(
         List.of(),
         IodChecker.standard().check(written, PixelContent.ofBytes(pixels.length)).violations());
+  }
+
+  @Test
+  void namesInSwitchedCharacterSetsAreWrittenInUtf8() throws Exception {
+    String name = "Chidori^Umi=千鳥^海";
+    Dataset header =
+        SandpiperScan.header().toBuilder()
+            .text(Tags.SPECIFIC_CHARACTER_SET, Vr.CS, "", "ISO 2022 IR 87")
+            .text(Tags.PATIENT_NAME, Vr.PN, name)
+            .build();
+    Path file = folder.resolve("map.dcm");
+    new OphthalmicThicknessMapWriter(scan -> header, DicomWriters.partTen())
+        .write(SampleMap.map(Layer.ILM_BM), SampleMap.scan(true), SampleMap.PROVENANCE, file);
+    String dump =
+        ToolRun.of("dcmdump", "+P", "0010,0010", "+P", "0008,0005", file.toString()).output();
+    assertTrue(dump.contains("[" + name + "]"), dump);
+    assertTrue(dump.contains("[ISO_IR 192]"), dump);
   }
 
   /** By hand: (1.5 - 0.1 - 0.025) / 0.01 across, (2.4 - 0.05 - 0.025) / 0.02 down. */

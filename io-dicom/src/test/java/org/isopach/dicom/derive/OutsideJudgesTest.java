@@ -55,6 +55,17 @@ class OutsideJudgesTest {
   }
 
   @Test
+  void theValidatorAgreesOnTheFundusImageWithoutAnyExcuse() throws Exception {
+    Path photograph = folder.resolve("photograph.dcm");
+    Dataset object = SandpiperScan.photograph();
+    DicomWriters.partTen().write(photograph, object, new byte[20]);
+    String output = ToolRun.of("dciodvfy", photograph.toString()).output();
+    String sopClass = object.text(Tags.SOP_CLASS_UID).orElseThrow();
+    assertEquals(List.of(), KnownValidatorLimits.unexcused(sopClass, output));
+    assertTrue(output.startsWith("OphthalmicPhotography8Bit"), output);
+  }
+
+  @Test
   void otherComplaintsOfTheValidatorAreNotExcused() throws Exception {
     Path scan = folder.resolve("scan.dcm");
     Dataset broken = SandpiperScan.header().toBuilder().remove(Tags.DETECTOR_TYPE).build();

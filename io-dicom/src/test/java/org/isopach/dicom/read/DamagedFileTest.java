@@ -2,6 +2,7 @@ package org.isopach.dicom.read;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayOutputStream;
@@ -16,6 +17,8 @@ import java.util.Random;
 import java.util.Set;
 import java.util.zip.Deflater;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.scan.FrameReadException;
+import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.DicomFolder;
 import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.fixture.OutsideTool;
@@ -105,7 +108,7 @@ class DamagedFileTest {
                 float[] frame = new float[scan.size().framePixels()];
                 try {
                   scan.frames().read(0, frame);
-                } catch (org.isopach.analysis.scan.FrameReadException e) {
+                } catch (FrameReadException e) {
                   assertFalse(e.getMessage().isEmpty());
                 }
               });
@@ -130,13 +133,43 @@ class DamagedFileTest {
     assertTrue(contents.findings().get(0).detail().contains("nested"));
   }
 
+  @ParameterizedTest
+  @CsvSource({
+    "dcmcrle, PIXEL_DATA_SHORT",
+    "dcmcjpeg +e1, MALFORMED_ATTRIBUTE",
+    "gdcmconv --j2k, MALFORMED_ATTRIBUTE"
+  })
+  void compressedFramesSmallerThanPromised(String command, FindingKind kind) throws IOException {
+    List<String> words = List.of(command.split(" "));
+    String[] options = words.subList(1, words.size()).toArray(String[]::new);
+    TomographyBuilder builder = new TomographyBuilder().size(3, 37, 21);
+    byte[] whole = Files.readAllBytes(converted(builder, words.get(0), options));
+    int columns = indexOf(whole, new byte[] {0x28, 0, 0x11, 0, 'U', 'S'});
+    whole[columns + 9] = (byte) 0xf0;
+    assertEquals(List.of(kind), kinds(read(whole)));
+  }
+
+  @Test
+  void damagedFirstFrameLeavesTheOthersReadable() throws Exception {
+    byte[] whole = Files.readAllBytes(converted("dcmcjpeg", "+e1"));
+    int start = indexOf(whole, new byte[] {(byte) 0xff, (byte) 0xd8, (byte) 0xff});
+    Arrays.fill(whole, start + 3, start + 20, (byte) 0);
+    FolderContents contents = read(whole);
+    assertEquals(List.of(FindingKind.REFERENCE_IMAGE_MISSING), kinds(contents));
+    OctScan scan = contents.scans().get(0);
+    float[] frame = new float[scan.size().framePixels()];
+    assertThrows(FrameReadException.class, () -> scan.frames().read(0, frame));
+    scan.frames().read(1, frame);
+    assertEquals(new TomographyBuilder().stored(1, 3, 4), frame[4 * 7 + 3]);
+  }
+
   @Test
   void packedDataSetThatUnpacksWithoutEnd() throws IOException {
     byte[] deflated = Files.readAllBytes(converted("dcmconv", "+td"));
     int start = 132 + 12 + ByteBuffer.wrap(deflated).order(ByteOrder.LITTLE_ENDIAN).getInt(140);
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     out.write(deflated, 0, start);
-    Deflater deflater = new Deflater(9, true);
+    Deflater deflater = new Deflater(1, true);
     byte[] zeros = new byte[1 << 20];
     byte[] packed = new byte[1 << 20];
     for (int i = 0; i < 600; i++) {
@@ -154,7 +187,11 @@ class DamagedFileTest {
   }
 
   private Path converted(String tool, String... options) {
-    Path original = new TomographyBuilder().write(folder.resolve("original"));
+    return converted(new TomographyBuilder(), tool, options);
+  }
+
+  private Path converted(TomographyBuilder builder, String tool, String... options) {
+    Path original = builder.write(folder.resolve("original"));
     Path target = folder.resolve("converted");
     List<String> command = new java.util.ArrayList<>(List.of(tool));
     command.addAll(List.of(options));

@@ -72,6 +72,39 @@ class PlacementTest {
   }
 
   @Test
+  void straightAndBentFramesTogether() {
+    double[] bent = {10, 20, 11, 22, 10, 24, 11, 26, 10, 28, 11, 30, 10, 32};
+    ScanPath path =
+        path(
+            new TomographyBuilder()
+                .withFrames(
+                    (f, groups) ->
+                        locate(
+                            groups,
+                            f == 1 ? "NONLINEAR" : "LINEAR",
+                            f == 1 ? bent : new double[] {10, 20, 10, 32})),
+            new LocalizerBuilder().with(b -> b.text(Tags.PIXEL_SPACING, Vr.DS, "0.01", "0.01")),
+            FindingKind.SCALE_CONTRADICTION);
+    assertEquals(0.24, path.xMm(0, 2), 1e-9);
+    assertEquals(0.10, path.yMm(0, 1), 1e-9);
+    assertEquals(0.24, path.xMm(1, 2), 1e-9);
+    assertEquals(0.11, path.yMm(1, 1), 1e-9);
+  }
+
+  @Test
+  void frameOfNoLengthIsUnusable() {
+    new TomographyBuilder()
+        .withFrames((f, groups) -> locate(groups, "LINEAR", 5, 9, 5, f == 2 ? 9 : 21))
+        .write(folder.resolve("scan"));
+    assertTrue(
+        read(FindingKind.ATTRIBUTE_IGNORED)
+            .findings()
+            .get(0)
+            .detail()
+            .contains("frame 3 has no length"));
+  }
+
+  @Test
   void missingFundusImageTakesTheScaleAlongTheScan() {
     new TomographyBuilder().write(folder.resolve("scan"));
     FolderContents contents = read(FindingKind.REFERENCE_IMAGE_MISSING);
