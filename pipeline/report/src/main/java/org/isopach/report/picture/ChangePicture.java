@@ -10,7 +10,6 @@ import org.isopach.analysis.change.DifferenceMap;
 import org.isopach.analysis.change.SectorChange;
 import org.isopach.analysis.change.SectorChange.MeasuredChange;
 import org.isopach.analysis.change.SectorChange.NotMeasurableChange;
-import org.isopach.analysis.colour.ColourScale;
 import org.isopach.analysis.grid.Sector;
 import org.isopach.analysis.grid.SectorGrid;
 
@@ -43,7 +42,7 @@ public final class ChangePicture {
         table.laterality(),
         ValueField.of(map.lattice(), map::micrometres),
         ValueScale.ofChange(),
-        ColourScale.diverging()::rgb,
+        ColourRamp.CHANGE,
         sectors(table),
         new Sheet.Headings("before", "after"),
         table.sectors().stream().map(ChangePicture::row).toList(),

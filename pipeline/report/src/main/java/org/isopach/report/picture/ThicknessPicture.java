@@ -5,7 +5,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.isopach.analysis.colour.ColourScale;
 import org.isopach.analysis.grid.Measured;
 import org.isopach.analysis.grid.NotMeasurable;
 import org.isopach.analysis.grid.Sector;
@@ -43,7 +42,7 @@ public final class ThicknessPicture {
         map.laterality(),
         ValueField.of(map.lattice(), map::micrometres),
         ValueScale.ofThickness(map.layer()),
-        ColourScale.sequential()::rgb,
+        ColourRamp.THICKNESS,
         sectors(table),
         new Sheet.Headings("SD", "covered"),
         table.sectors().stream().map(ThicknessPicture::row).toList(),

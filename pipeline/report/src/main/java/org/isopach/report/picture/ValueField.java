@@ -96,6 +96,9 @@ final class ValueField {
 
   /** Returns this field with every cell taken out whose centre lies in one of the sectors. */
   ValueField without(List<SheetSector> sectors) {
+    if (sectors.isEmpty()) {
+      return this;
+    }
     return of(
         lattice,
         (row, column) -> {
