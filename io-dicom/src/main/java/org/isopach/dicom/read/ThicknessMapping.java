@@ -79,14 +79,7 @@ final class ThicknessMapping {
   }
 
   private static Range range(Dataset item, boolean signed) throws ObjectDefect {
-    String unit =
-        item.items(Tags.MEASUREMENT_UNITS_CODE_SEQUENCE).stream()
-            .findFirst()
-            .flatMap(code -> code.text(Tags.CODE_VALUE))
-            .orElse("");
-    if (!unit.equals("um")) {
-      throw malformed("Measurement Units of the map are \"" + unit + "\", not um");
-    }
+    requireMicrometres(item);
     double first =
         limit(
             item,
@@ -114,6 +107,17 @@ final class ThicknessMapping {
     }
     double slope = number(item, Tags.REAL_WORLD_VALUE_SLOPE);
     return new Range(first, last, slope, number(item, Tags.REAL_WORLD_VALUE_INTERCEPT), table);
+  }
+
+  private static void requireMicrometres(Dataset item) throws ObjectDefect {
+    String unit =
+        item.items(Tags.MEASUREMENT_UNITS_CODE_SEQUENCE).stream()
+            .findFirst()
+            .flatMap(code -> code.text(Tags.CODE_VALUE))
+            .orElse("");
+    if (!unit.equals("um")) {
+      throw malformed("Measurement Units of the map are \"" + unit + "\", not um");
+    }
   }
 
   private static double limit(Dataset item, int tag, int doubleTag, boolean signed)

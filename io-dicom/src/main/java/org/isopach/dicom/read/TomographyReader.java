@@ -3,7 +3,6 @@ package org.isopach.dicom.read;
 import java.io.IOException;
 import java.util.Map;
 import java.util.Optional;
-import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.AxialScale;
 import org.isopach.analysis.scan.FrameSource;
@@ -41,38 +40,22 @@ final class TomographyReader {
   ReadScan read(ParsedObject object, String sha256, Remarks remarks)
       throws ObjectDefect, IOException {
     Dataset attributes = object.attributes();
-    if (attributes.text(Tags.SOP_INSTANCE_UID).isEmpty()) {
-      throw new ObjectDefect(
-          FindingKind.MALFORMED_ATTRIBUTE, "SOP Instance UID (0008,0018) is missing or empty");
-    }
+    requireName(attributes);
     AnatomicRegion.requireRetina(attributes);
     FunctionalGroups groups = FunctionalGroups.of(attributes);
     int frames = frames(attributes, groups);
     PixelFormat format = PixelFormat.of(attributes);
-    if ((long) frames * format.columns() > MOST_ASCANS) {
-      throw new ObjectDefect(
-          FindingKind.UNSUPPORTED_ENCODING,
-          frames + " frames of " + format.columns() + " A-scans are too many");
-    }
-    FrameSource source =
-        FrameReader.open(
-            object.location(),
-            object.source(),
-            object.requirePixels(),
-            object.syntax(),
-            format,
-            frames);
+    FrameSource source = open(object, format, frames);
     PixelMeasures measures = new PixelMeasures(groups, frames);
     AxialScale axial = measures.axial(format.rows());
     Optional<Placement> placement =
         new PlacementReader(localizers, remarks)
             .place(attributes, groups, measures, frames, format.columns());
-    Optional<Laterality> laterality = LateralityReader.read(attributes, groups, frames, remarks);
     OctScan scan =
         new OctScan(
             identity(attributes, remarks),
             new SourceDocument(object.location(), sha256),
-            laterality,
+            LateralityReader.read(attributes, groups, frames, remarks),
             new ScanSize(frames, format.columns(), format.rows()),
             axial,
             placement.map(Placement::path),
@@ -81,6 +64,29 @@ final class TomographyReader {
             format.range(),
             source);
     return new ReadScan(scan, description(object, format, placement));
+  }
+
+  private static void requireName(Dataset attributes) throws ObjectDefect {
+    if (attributes.text(Tags.SOP_INSTANCE_UID).isEmpty()) {
+      throw new ObjectDefect(
+          FindingKind.MALFORMED_ATTRIBUTE, "SOP Instance UID (0008,0018) is missing or empty");
+    }
+  }
+
+  private static FrameSource open(ParsedObject object, PixelFormat format, int frames)
+      throws ObjectDefect, IOException {
+    if ((long) frames * format.columns() > MOST_ASCANS) {
+      throw new ObjectDefect(
+          FindingKind.UNSUPPORTED_ENCODING,
+          frames + " frames of " + format.columns() + " A-scans are too many");
+    }
+    return FrameReader.open(
+        object.location(),
+        object.source(),
+        object.requirePixels(),
+        object.syntax(),
+        format,
+        frames);
   }
 
   /** Returns who and when an object is, noting what is missing of it. */

@@ -47,6 +47,15 @@ class OddObjectTest {
                     "cornea",
                     NONE),
                 odd(
+                    "the region imaged is the lens",
+                    b ->
+                        b.items(
+                            Tags.ANATOMIC_REGION_SEQUENCE,
+                            Dataset.builder().text(Tags.CODE_VALUE, Vr.SH, "78076003").build()),
+                    FindingKind.NOT_RETINAL_SECTION,
+                    "lens",
+                    NONE),
+                odd(
                     "the axial length of the eye is 0",
                     b -> b.numbers(Tags.AXIAL_LENGTH_OF_THE_EYE, Vr.FL, 0),
                     FindingKind.ATTRIBUTE_IGNORED,

@@ -7,10 +7,10 @@ import org.isopach.analysis.layer.Boundary;
  *
  * @param boundary which boundary
  * @param polarity whether the tissue gets brighter or darker there, going outwards
+ * @param strip the strip of the frame it is traced in
  * @param anchor what the search band is measured from
  * @param band where the boundary is searched for, relative to the anchor
  * @param windowMicrometres length on either side whose means are compared
- * @param lateralMicrometres standard deviation of the smoothing along the scan before the search
  * @param stiffness cost of moving by one depth pixel between neighbouring A-scans, in units of the
  *     frame's contrast
  * @param smoothMicrometres standard deviation of the smoothing of the found line along the scan
@@ -19,10 +19,10 @@ import org.isopach.analysis.layer.Boundary;
 record BoundaryRule(
     Boundary boundary,
     Polarity polarity,
+    StripRule strip,
     Anchor anchor,
     Band band,
     double windowMicrometres,
-    double lateralMicrometres,
     double stiffness,
     double smoothMicrometres,
     double edgeShare) {
@@ -61,10 +61,8 @@ record BoundaryRule(
   enum Anchor {
     /** The coarse path of the inner limiting membrane. */
     INNER_PATH,
-    /** The coarse path of the outer bands' inner edge. */
+    /** The coarse path of the outer bands' inner edge, made smooth. */
     OUTER_PATH,
-    /** The ellipsoid zone as already traced, made smooth. */
-    EZ_SMOOTH,
     /** Bruch's membrane as already traced. */
     BM
   }

@@ -3,6 +3,7 @@ package org.isopach.segment;
 import java.util.List;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.segment.BoundaryRule.Anchor;
+import org.isopach.segment.BoundaryRule.Band;
 import org.isopach.segment.BoundaryRule.Polarity;
 
 /** The boundaries looked for, in the order of the search. */
@@ -22,42 +23,42 @@ final class BoundaryRules {
         new BoundaryRule(
             Boundary.ILM,
             Polarity.DARK_TO_BRIGHT,
+            StripRule.INNER,
             Anchor.INNER_PATH,
-            new BoundaryRule.Band(-50, 50, 0, 0),
+            new Band(-50, 50, 0, 0),
             12,
-            10,
             0.05,
             14,
-            0.73),
+            0.70),
         new BoundaryRule(
             Boundary.EZ,
             Polarity.DARK_TO_BRIGHT,
+            StripRule.OUTER,
             Anchor.OUTER_PATH,
-            new BoundaryRule.Band(-32, 40, 0, 0.05),
+            new Band(-48, 44, 0, 0.05),
             10,
-            14,
             0.10,
             18,
-            0.72),
+            0.70),
         new BoundaryRule(
             Boundary.BM,
             Polarity.BRIGHT_TO_DARK,
-            Anchor.EZ_SMOOTH,
-            new BoundaryRule.Band(24, 130, 70, 0.03),
+            StripRule.OUTER,
+            Anchor.OUTER_PATH,
+            new Band(20, 140, 70, 0.03),
             16,
-            22,
             0.40,
             35,
-            0.72),
+            0.71),
         new BoundaryRule(
             Boundary.RPE,
             Polarity.BRIGHT_TO_DARK,
+            StripRule.OUTER,
             Anchor.BM,
-            new BoundaryRule.Band(-60, 8, 0, 0.05),
+            new Band(-60, 8, 0, 0.05),
             12,
-            14,
             0.12,
             18,
-            0.78));
+            0.77));
   }
 }

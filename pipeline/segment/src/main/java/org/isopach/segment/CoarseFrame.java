@@ -1,5 +1,7 @@
 package org.isopach.segment;
 
+import java.util.Arrays;
+
 /**
  * One frame on the coarse grid, scaled so that the dark of the vitreous is 0 and the brightest
  * layers are near 1.
@@ -34,16 +36,12 @@ final class CoarseFrame {
   }
 
   /**
-   * Returns the mean of rows {@code from} to before {@code to} of a column, cut to the picture; 0
-   * when nothing is left.
+   * Writes the running sums of a column: {@code into[r]} is the sum of the rows before r; behind
+   * the last row the sum stays, as if all beyond the picture were dark.
    */
-  float mean(int column, int from, int to) {
-    int a = Math.max(0, from);
-    int b = Math.min(grid.rows(), to);
-    if (b <= a) {
-      return 0;
-    }
+  void sums(int column, float[] into) {
     int base = column * (grid.rows() + 1);
-    return (sums[base + b] - sums[base + a]) / (b - a);
+    System.arraycopy(sums, base, into, 0, grid.rows() + 1);
+    Arrays.fill(into, grid.rows() + 1, into.length, into[grid.rows()]);
   }
 }

@@ -10,6 +10,8 @@ final class CoarseVolume {
   private static final int NEIGHBOUR_REACH = 2;
   private static final float FULL_PULL = 0.35f;
   private static final double FULL_PULL_SPACING_MM = 0.08;
+  private static final double AGREEMENT_MICROMETRES = 25;
+  private static final double MOST_COLUMNS_APART = 0.02;
   private static final int LOOKS_FOR_DIRECTION = 5;
 
   private final LoadedScan loaded;
@@ -35,7 +37,7 @@ final class CoarseVolume {
           return frame -> {
             if (loaded.usable(frame)) {
               evidence[frame] = new RetinaEvidence(loaded.coarse(frame, false));
-              first.find(frame, evidence[frame], search, first, 0);
+              first.find(frame, evidence[frame], search);
             }
           };
         });
@@ -50,7 +52,7 @@ final class CoarseVolume {
           CoarseSearch search = new CoarseSearch(loaded.grid());
           return frame -> {
             if (loaded.usable(frame)) {
-              second.find(frame, evidence[frame], search, first, pull);
+              second.findAgain(frame, evidence[frame], search, first, pull);
               evidence[frame] = null;
             }
           };
@@ -58,18 +60,41 @@ final class CoarseVolume {
     return second;
   }
 
-  private void find(
-      int frame, RetinaEvidence evidence, CoarseSearch search, CoarseVolume before, float pull) {
-    float[] none = new float[0];
-    float[] expectedOuter =
-        pull > 0 ? before.outer.expectedFromNeighbours(frame, NEIGHBOUR_REACH) : none;
-    int[] outerPath = search.outer(evidence, expectedOuter, pull);
-    float[] expectedInner =
-        pull > 0 ? before.inner.expectedFromNeighbours(frame, NEIGHBOUR_REACH) : none;
-    int[] innerPath = search.inner(evidence, outerPath, expectedInner, pull);
+  private void find(int frame, RetinaEvidence evidence, CoarseSearch search) {
+    float[] nothing = new float[0];
+    int[] outerPath = search.outer(evidence, nothing, 0);
+    int[] innerPath = search.inner(evidence, outerPath, nothing, 0);
     outer.set(frame, outerPath);
     inner.set(frame, innerPath);
     scores[frame] = score(evidence, innerPath, outerPath);
+  }
+
+  /** Keeps a frame that agrees with its neighbours; searches any other again, drawn to them. */
+  private void findAgain(
+      int frame, RetinaEvidence evidence, CoarseSearch search, CoarseVolume before, float pull) {
+    int[] outerPath = before.outer.path(frame);
+    int[] innerPath = before.inner.path(frame);
+    float[] expectedOuter = before.outer.expectedFromNeighbours(frame, NEIGHBOUR_REACH);
+    float[] expectedInner = before.inner.expectedFromNeighbours(frame, NEIGHBOUR_REACH);
+    boolean outerAgrees = agrees(outerPath, expectedOuter);
+    if (!outerAgrees) {
+      outerPath = search.outer(evidence, expectedOuter, pull);
+    }
+    if (!outerAgrees || !agrees(innerPath, expectedInner)) {
+      innerPath = search.inner(evidence, outerPath, expectedInner, pull);
+    }
+    outer.set(frame, outerPath);
+    inner.set(frame, innerPath);
+    scores[frame] = score(evidence, innerPath, outerPath);
+  }
+
+  private boolean agrees(int[] path, float[] expected) {
+    double most = AGREEMENT_MICROMETRES / loaded.grid().micrometresPerRow();
+    int apart = 0;
+    for (int c = 0; c < path.length; c++) {
+      apart += Math.abs(path[c] - expected[c]) > most ? 1 : 0;
+    }
+    return apart <= MOST_COLUMNS_APART * path.length;
   }
 
   /** The pull of neighbours fades with the distance between frames; 0 where it is not known. */

@@ -1,10 +1,9 @@
 package org.isopach.segment;
 
-import java.util.Arrays;
 import org.isopach.analysis.geometry.AxialScale;
 
 /**
- * Settles a traced line on its edge below the pixel: averages the frame along the line, so that
+ * Settles a traced line on its edge below the pixel: averages the picture along the line, so that
  * little noise is left, and moves the line to where the grey has gone a stated share of the way
  * from the darker to the brighter side.
  *
@@ -13,10 +12,11 @@ import org.isopach.analysis.geometry.AxialScale;
  * share belongs to the boundary's rule and is explained in docs/measurements.md.
  */
 final class EdgeSettler {
-  private static final double AVERAGE_MICROMETRES = 40;
+  private static final double AVERAGE_MICROMETRES = 60;
   private static final double REACH_MICROMETRES = 22;
   private static final double DARK_FROM_MICROMETRES = 7;
   private static final double LARGEST_MOVE_MICROMETRES = 12;
+  private static final double SMOOTH_MICROMETRES = 30;
 
   private final AxialScale axial;
   private final double ascanMicrometres;
@@ -31,33 +31,40 @@ final class EdgeSettler {
    *
    * @param line depth in pixels at each A-scan
    */
-  float[] settle(FrameView frame, BoundaryRule rule, float[] line) {
+  float[] settle(Strip strip, BoundaryRule rule, float[] line) {
     int reach = (int) Math.max(4, Math.round(axial.toPixels(REACH_MICROMETRES)));
-    int rows = 2 * reach + 1;
-    float[] firstDepth = new float[line.length];
-    for (int a = 0; a < line.length; a++) {
-      firstDepth[a] = line[a] - reach;
-    }
-    BandPicture band =
-        BandPicture.cut(frame, firstDepth, rows, AVERAGE_MICROMETRES / ascanMicrometres, 0);
+    int sign = rule.polarity().sign();
+    float[][] profiles = profiles(strip, line, reach, sign);
     float[] move = new float[line.length];
-    float[] profile = new float[rows];
     for (int a = 0; a < line.length; a++) {
-      for (int r = 0; r < rows; r++) {
-        // Always read from the dark side to the bright one.
-        int row = rule.polarity().sign() > 0 ? r : rows - 1 - r;
-        profile[r] = band.value(a, row);
-      }
-      move[a] = rule.polarity().sign() * moveOf(profile, reach, rule.edgeShare());
+      move[a] = sign * moveOf(profiles[a], reach, rule.edgeShare());
     }
-    float[] equal = new float[line.length];
-    Arrays.fill(equal, 1);
-    float[] smooth = LineSmoother.smooth(move, equal, AVERAGE_MICROMETRES / ascanMicrometres);
+    float[] smooth = LineSmoother.smooth(move, SMOOTH_MICROMETRES / ascanMicrometres);
     float[] settled = line.clone();
     for (int a = 0; a < line.length; a++) {
       settled[a] += smooth[a];
     }
     return settled;
+  }
+
+  /** The picture across the line, dark side first, averaged along the line by a moving window. */
+  private float[][] profiles(Strip strip, float[] line, int reach, int sign) {
+    int n = line.length;
+    int half = (int) Math.max(1, Math.round(AVERAGE_MICROMETRES / ascanMicrometres));
+    float[][] profiles = new float[n][2 * reach + 1];
+    double[] sums = new double[n + 1];
+    for (int i = 0; i <= 2 * reach; i++) {
+      int offset = sign * (i - reach);
+      for (int a = 0; a < n; a++) {
+        sums[a + 1] = sums[a] + strip.at(a, line[a] - strip.firstDepth(a) + offset);
+      }
+      for (int a = 0; a < n; a++) {
+        int from = Math.max(0, a - half);
+        int to = Math.min(n, a + half + 1);
+        profiles[a][i] = (float) ((sums[to] - sums[from]) / (to - from));
+      }
+    }
+    return profiles;
   }
 
   /** Returns how far, in rows towards the bright side, the share is reached; 0 where it is not. */

@@ -21,8 +21,8 @@ final class FoveaFinder {
   private static final DipFit.Shape DIP = new DipFit.Shape(1.0, 0.38);
   private static final double COARSE_SPACING_MM = 0.12;
   private static final double FINE_SPACING_MM = 0.03;
-  private static final double FIRST_STEP_MM = 0.12;
-  private static final double SECOND_STEP_MM = 0.03;
+  private static final double FIRST_STEP_MM = 0.18;
+  private static final double SECOND_STEP_MM = 0.04;
   private static final double THIRD_STEP_MM = 0.01;
   private static final double LEAST_DIP_MICROMETRES = 25;
   private static final double LEAST_EXPLAINED = 0.35;

@@ -1,5 +1,7 @@
 package org.isopach.segment;
 
+import java.util.Arrays;
+
 /** Smooths a line along the scan with a Gaussian, weighting each A-scan by how clear it is. */
 final class LineSmoother {
   private static final double REACH = 3;
@@ -28,6 +30,13 @@ final class LineSmoother {
       smooth[i] = at(line, weight, kernel, i);
     }
     return smooth;
+  }
+
+  /** Returns the moving average of a line, every A-scan weighing the same. */
+  static float[] smooth(float[] line, double sigma) {
+    float[] equal = new float[line.length];
+    Arrays.fill(equal, 1);
+    return smooth(line, equal, sigma);
   }
 
   /**

@@ -1,5 +1,6 @@
 package org.isopach.segment;
 
+import ij.Prefs;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -26,6 +27,11 @@ public final class RetinaSegmenter {
   private static final double NOMINAL_FRAME_MICROMETRES = 6000;
   private static final float LEAST_SCORE = 0.55f;
   private static final float UPSIDE_DOWN_LEAD = 0.12f;
+
+  static {
+    // Frames are shared out among our own workers; ImageJ's filters need no threads beside them.
+    Prefs.setThreads(1);
+  }
 
   private final ExecutorService pool;
   private final int threads;
@@ -127,12 +133,7 @@ public final class RetinaSegmenter {
     loop.run(
         loaded.frames(),
         () -> {
-          FrameTracer tracer =
-              new FrameTracer(
-                  loaded.grid(),
-                  new EdgeTracer(scan.axial(), spacing),
-                  new EdgeSettler(scan.axial(), spacing),
-                  rules);
+          FrameTracer tracer = new FrameTracer(loaded.grid(), scan.axial(), spacing, rules);
           return frame -> {
             if (loaded.usable(frame)) {
               surfaces.add(

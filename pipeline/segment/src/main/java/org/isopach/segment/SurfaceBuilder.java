@@ -61,13 +61,11 @@ final class SurfaceBuilder {
   private float[] localConfidence(TracedLine line) {
     int n = line.ascans();
     float[] raw = new float[n];
-    float[] equal = new float[n];
-    Arrays.fill(equal, 1);
     for (int a = 0; a < n; a++) {
       double clear = line.contrast(a) + LEAD_WEIGHT * Math.min(0, line.lead(a));
       raw[a] = (float) (1 / (1 + Math.exp(-(clear - CLEAR_CONTRAST) / CONTRAST_WIDTH)));
     }
-    float[] local = LineSmoother.smooth(raw, equal, LOCAL_MICROMETRES / 3 / ascanMicrometres);
+    float[] local = LineSmoother.smooth(raw, LOCAL_MICROMETRES / 3 / ascanMicrometres);
     for (int a = 0; a < n; a++) {
       local[a] = Math.min(1, Math.max(0, local[a]));
     }

@@ -16,6 +16,11 @@ final class TracedLine {
     this.lead = lead;
   }
 
+  /** Returns a line that found nothing: it stays on its anchor, without any contrast. */
+  static TracedLine nothing(float[] anchor) {
+    return new TracedLine(anchor.clone(), new float[anchor.length], new float[anchor.length]);
+  }
+
   /** Returns the number of A-scans. */
   int ascans() {
     return depthPx.length;
