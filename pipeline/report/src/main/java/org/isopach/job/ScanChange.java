@@ -12,10 +12,10 @@ import org.isopach.report.table.AlignedChange;
  * @param layers one entry for each layer compared
  * @param findings why layers, or all of it, were refused
  */
-record ScanChange(List<LayerChange> layers, List<Finding> findings) {
+public record ScanChange(List<LayerChange> layers, List<Finding> findings) {
   static final ScanChange NONE = new ScanChange(List.of(), List.of());
 
-  ScanChange {
+  public ScanChange {
     layers = List.copyOf(layers);
     findings = List.copyOf(findings);
   }
@@ -25,8 +25,8 @@ record ScanChange(List<LayerChange> layers, List<Finding> findings) {
   }
 
   /** A layer's difference map and its sectors. */
-  record LayerChange(DifferenceMap map, AlignedChange change) {
-    LayerChange {
+  public record LayerChange(DifferenceMap map, AlignedChange change) {
+    public LayerChange {
       Objects.requireNonNull(map, "map");
       Objects.requireNonNull(change, "change");
     }

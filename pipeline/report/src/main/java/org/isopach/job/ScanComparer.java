@@ -2,6 +2,7 @@ package org.isopach.job;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.ExecutorService;
 import org.isopach.align.ScanPlace;
 import org.isopach.align.VisitAligner;
 import org.isopach.align.VisitAlignment;
@@ -11,11 +12,12 @@ import org.isopach.analysis.change.VisitMap;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.SectorGrid;
+import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.map.Landmark;
 import org.isopach.report.table.AlignedChange;
 
 /** Compares two measured scans of one eye: aligns, maps about the common centre, subtracts. */
-final class ScanComparer {
+public final class ScanComparer {
   private final LayerMapper mapper;
   private final VisitComparer comparer;
   private final SectorGrid grid;
@@ -26,8 +28,16 @@ final class ScanComparer {
     this.grid = grid;
   }
 
+  /** Returns a comparer for what a request asks for; the pool as for {@link ScanMeasurer#of}. */
+  public static ScanComparer of(JobRequest request, ExecutorService pool) {
+    SectorTabulator tabulator = new SectorTabulator();
+    return new ScanComparer(
+        new LayerMapper(request, tabulator, pool), new VisitComparer(tabulator), request.grid());
+  }
+
   /** Returns follow-up against baseline; both must have been mapped. */
-  ScanChange compare(MeasuredScan baseline, MeasuredScan followUp) throws InterruptedException {
+  public ScanChange compare(MeasuredScan baseline, MeasuredScan followUp)
+      throws InterruptedException {
     VisitAlignment alignment = VisitAligner.align(place(baseline), place(followUp));
     if (alignment instanceof VisitAlignment.Aligned aligned) {
       return compare(

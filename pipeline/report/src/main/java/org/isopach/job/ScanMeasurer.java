@@ -3,9 +3,11 @@ package org.isopach.job;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.ExecutorService;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.Landmark;
 import org.isopach.analysis.scan.OctScan;
@@ -13,7 +15,7 @@ import org.isopach.segment.RetinaSegmenter;
 import org.isopach.segment.SegmentationResult;
 
 /** Measures one scan: boundaries, centre, maps, sectors. Writes nothing. */
-final class ScanMeasurer {
+public final class ScanMeasurer {
   private final RetinaSegmenter segmenter;
   private final LayerMapper mapper;
   private final AxialLengths lengths;
@@ -24,7 +26,25 @@ final class ScanMeasurer {
     this.lengths = lengths;
   }
 
-  MeasuredScan measure(OctScan scan) throws InterruptedException {
+  /**
+   * Returns a measurer for what a request asks for; safe for use by several threads.
+   *
+   * @param pool runs frames and layers; not shut down here. No thread of it may call {@link
+   *     #measure}
+   */
+  public static ScanMeasurer of(JobRequest request, ExecutorService pool) {
+    return new ScanMeasurer(
+        new RetinaSegmenter(pool, request.threads()),
+        new LayerMapper(request, new SectorTabulator(), pool),
+        request.axialLengths());
+  }
+
+  /**
+   * Returns what is found in a scan; what cannot be measured becomes a finding.
+   *
+   * @throws InterruptedException when the calling thread is interrupted
+   */
+  public MeasuredScan measure(OctScan scan) throws InterruptedException {
     long start = System.nanoTime();
     SegmentationResult found = segmenter.segment(scan);
     long segmented = System.nanoTime();

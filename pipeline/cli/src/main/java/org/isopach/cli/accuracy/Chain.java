@@ -1,0 +1,73 @@
+package org.isopach.cli.accuracy;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import org.isopach.analysis.scan.OctScan;
+import org.isopach.job.JobRequest;
+import org.isopach.job.MeasuredScan;
+import org.isopach.job.ScanChange;
+import org.isopach.job.ScanComparer;
+import org.isopach.job.ScanMeasurer;
+
+/**
+ * The stages of the job from frames to tables, in memory. Several scans are rendered and measured
+ * at a time, each on one thread, which changes no result.
+ */
+final class Chain implements AutoCloseable {
+  private final ExecutorService scans;
+  private final ExecutorService frames;
+  private final ScanMeasurer measurer;
+  private final ScanComparer comparer;
+
+  Chain(int threads) {
+    this.scans = Executors.newFixedThreadPool(threads);
+    this.frames = Executors.newFixedThreadPool(threads);
+    // The request's inputs and outputs are not looked at by the stages used here.
+    JobRequest request =
+        JobRequest.of(List.of(Path.of("phantom")), Path.of("nowhere")).onThreads(1);
+    this.measurer = ScanMeasurer.of(request, frames);
+    this.comparer = ScanComparer.of(request, frames);
+  }
+
+  MeasuredScan measure(OctScan scan) throws InterruptedException {
+    return measurer.measure(scan);
+  }
+
+  /** Returns the change between two scans; no layers when one of them has no map. */
+  ScanChange compareWhenMapped(MeasuredScan baseline, MeasuredScan followUp)
+      throws InterruptedException {
+    if (baseline.place().isEmpty() || followUp.place().isEmpty()) {
+      return new ScanChange(List.of(), List.of());
+    }
+    return comparer.compare(baseline, followUp);
+  }
+
+  /** Runs pieces of work side by side and returns their results in order. */
+  <T> List<T> all(List<Callable<T>> pieces) throws InterruptedException {
+    List<Future<T>> running = new ArrayList<>();
+    for (Callable<T> piece : pieces) {
+      running.add(scans.submit(piece));
+    }
+    List<T> results = new ArrayList<>();
+    for (Future<T> future : running) {
+      try {
+        results.add(future.get());
+      } catch (ExecutionException e) {
+        throw new IllegalStateException("a phantom could not be measured", e.getCause());
+      }
+    }
+    return results;
+  }
+
+  @Override
+  public void close() {
+    scans.shutdownNow();
+    frames.shutdownNow();
+  }
+}

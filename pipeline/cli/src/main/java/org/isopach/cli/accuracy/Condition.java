@@ -1,0 +1,70 @@
+package org.isopach.cli.accuracy;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.function.UnaryOperator;
+import org.isopach.fixtures.phantom.Imaging;
+import org.isopach.fixtures.phantom.PhantomParameters;
+import org.isopach.fixtures.phantom.ScanPlan;
+
+/**
+ * One way to make a scan harder or easier.
+ *
+ * @param group what is varied
+ * @param name how it is set
+ * @param change what it does to drawn parameters
+ * @param plan the pattern
+ * @param mostEyes no more eyes than this are scanned, since large scans take long to render
+ */
+record Condition(
+    String group,
+    String name,
+    UnaryOperator<PhantomParameters> change,
+    ScanPlan plan,
+    int mostEyes) {
+  private static final int MANY = Integer.MAX_VALUE;
+  private static final int FEW = 3;
+
+  Condition {
+    Objects.requireNonNull(group, "group");
+    Objects.requireNonNull(name, "name");
+    Objects.requireNonNull(change, "change");
+    Objects.requireNonNull(plan, "plan");
+  }
+
+  /** Returns all conditions, group by group. */
+  static List<Condition> all() {
+    List<Condition> list = new ArrayList<>();
+    for (int db : new int[] {5, 0, -5, -10}) {
+      double snr = Imaging.TYPICAL_SNR_DB + db;
+      list.add(typical("SNR", String.format(Locale.ROOT, "%.0f dB", snr), p -> p.withSnr(snr)));
+    }
+    for (int slope : new int[] {0, 50, 100, 150}) {
+      list.add(typical("Tilt", slope + " µm/mm", p -> p.withTilt(slope, 0)));
+    }
+    String spacing = "Frame spacing";
+    list.add(of(spacing, "0.333 mm (19 x 512 x 496)", ScanPlan.coarse(), MANY));
+    list.add(of(spacing, "0.125 mm (49 x 512 x 496)", ScanPlan.typical(), MANY));
+    list.add(of(spacing, "0.0625 mm (97 x 1024 x 1024)", ScanPlan.fine(), FEW));
+    String other = "Other";
+    list.add(typical(other, "disc in view", PhantomParameters::withDiscInView));
+    list.add(
+        typical(
+            other,
+            "blinks begin in 5 % of frames",
+            p -> p.withMotion(p.motion().withBlinks(0.05))));
+    list.add(typical(other, "16 bits", p -> p.withImaging(p.imaging().withBits(16))));
+    return List.copyOf(list);
+  }
+
+  private static Condition typical(
+      String group, String name, UnaryOperator<PhantomParameters> change) {
+    return new Condition(group, name, change, ScanPlan.typical(), MANY);
+  }
+
+  private static Condition of(String group, String name, ScanPlan plan, int mostEyes) {
+    return new Condition(group, name, UnaryOperator.identity(), plan, mostEyes);
+  }
+}

@@ -1,0 +1,217 @@
+package org.isopach.cli.accuracy;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.OptionalDouble;
+import org.isopach.analysis.layer.Boundary;
+import org.isopach.analysis.layer.Layer;
+import org.isopach.job.JobRequest;
+
+/** The tables behind the bars. */
+final class Details {
+  private static final double TAIL = 0.95;
+
+  private final Markdown page;
+
+  Details(Markdown page) {
+    this.page = page;
+  }
+
+  void boundaries(List<ScanScore> scores) {
+    List<List<String>> rows = new ArrayList<>();
+    for (Boundary boundary : ScanScore.BOUNDARIES) {
+      ErrorTally tally = depth(scores, boundary);
+      rows.add(
+          List.of(
+              boundary.code(),
+              um(tally.meanAbsolute()),
+              um(tally.bias()),
+              um(tally.spread()),
+              um(tally.percentile(0.5)),
+              um(tally.percentile(TAIL)),
+              um(tally.percentile(0.99)),
+              Markdown.percent(tally.missingShare(), 2),
+              Markdown.percent(tally.inventedShare(), 1)));
+    }
+    page.heading(2, "Boundaries")
+        .paragraph(
+            "Found depth minus true depth in µm, over all A-scans where the boundary is in the"
+                + " frame; a positive bias is too deep. The last column is the share of A-scans"
+                + " without the boundary (optic disc) in which a depth was given.")
+        .table(
+            List.of(
+                "boundary",
+                "mean abs.",
+                "bias",
+                "SD",
+                "median abs.",
+                "95th pct.",
+                "99th pct.",
+                "without depth",
+                "depth where none"),
+            rows);
+  }
+
+  private static ErrorTally depth(List<ScanScore> scores, Boundary boundary) {
+    return ErrorTally.sum(scores.stream().map(score -> score.depths().get(boundary)).toList());
+  }
+
+  /** Adds one table of errors by place for each layer. */
+  void places(PlaceErrors errors, double limitUm) {
+    for (Layer layer : JobRequest.ALL_LAYERS) {
+      List<List<String>> rows = new ArrayList<>();
+      for (String place : SectorTruth.PLACES) {
+        PlaceErrors here = errors.layer(layer).place(place);
+        rows.add(
+            List.of(
+                place,
+                um(here.meanAbsolute()),
+                um(here.bias()),
+                um(here.spread()),
+                um(here.worst()),
+                here.worstPlace().split(" ", 2)[0],
+                here.within(limitUm) + "/" + here.measured(),
+                Integer.toString(here.refused())));
+      }
+      page.heading(3, layer.name())
+          .table(
+              List.of(
+                  "place",
+                  "mean abs.",
+                  "bias",
+                  "SD",
+                  "worst",
+                  "worst eye",
+                  "within " + Markdown.number(limitUm, 1) + " µm",
+                  "refused"),
+              rows);
+    }
+  }
+
+  void fovea(List<ScanScore> scores) {
+    page.heading(2, "Fovea")
+        .table(
+            List.of("eyes", "median µm", "90th pct. µm", "worst µm", "within 60 µm", "not found"),
+            List.of(foveaRow(scores)));
+  }
+
+  private static List<String> foveaRow(List<ScanScore> scores) {
+    double[] found = foveas(scores);
+    return List.of(
+        Integer.toString(scores.size()),
+        Markdown.number(quantile(found, 0.5), 0),
+        Markdown.number(quantile(found, 0.9), 0),
+        Markdown.number(quantile(found, 1), 0),
+        Long.toString(Arrays.stream(found).filter(d -> d <= Bars.FOVEA_UM).count()),
+        Integer.toString(scores.size() - found.length));
+  }
+
+  private static double[] foveas(List<ScanScore> scores) {
+    return scores.stream()
+        .map(ScanScore::foveaUm)
+        .flatMapToDouble(OptionalDouble::stream)
+        .sorted()
+        .toArray();
+  }
+
+  private static double quantile(double[] sorted, double share) {
+    if (sorted.length == 0) {
+      return Double.NaN;
+    }
+    return sorted[(int) Math.ceil(share * (sorted.length - 1))];
+  }
+
+  void conditions(List<ConditionScore> conditions) {
+    page.heading(2, "Harder and easier scans")
+        .paragraph(
+            "The first eyes again, with one thing changed. Depth errors in µm: mean absolute /"
+                + " 95th percentile. Sectors are those of ILM-BM: mean absolute and worst error in"
+                + " µm, and number refused.");
+    String group = "";
+    List<List<String>> rows = new ArrayList<>();
+    for (ConditionScore one : conditions) {
+      if (!one.condition().group().equals(group)) {
+        flush(group, rows);
+        rows = new ArrayList<>();
+        group = one.condition().group();
+      }
+      rows.add(row(one));
+    }
+    flush(group, rows);
+  }
+
+  private void flush(String group, List<List<String>> rows) {
+    if (rows.isEmpty()) {
+      return;
+    }
+    page.heading(3, group)
+        .table(
+            List.of(
+                "condition",
+                "eyes",
+                "ILM",
+                "EZ",
+                "RPE",
+                "BM",
+                "without depth (BM)",
+                "sectors mean",
+                "sectors worst",
+                "refused",
+                "fovea median / worst µm",
+                "fovea not found"),
+            rows);
+  }
+
+  private static List<String> row(ConditionScore one) {
+    List<ScanScore> scores = one.scores();
+    PlaceErrors sectors = PlaceErrors.ofScores(scores).layer(Layer.ILM_BM).sectors();
+    double[] foveas = foveas(scores);
+    List<String> row = new ArrayList<>();
+    row.add(one.condition().name());
+    row.add(Integer.toString(scores.size()));
+    for (Boundary boundary : ScanScore.BOUNDARIES) {
+      ErrorTally tally = depth(scores, boundary);
+      row.add(um(tally.meanAbsolute()) + " / " + um(tally.percentile(TAIL)));
+    }
+    row.add(Markdown.percent(depth(scores, Boundary.BM).missingShare(), 2));
+    row.add(um(sectors.meanAbsolute()));
+    row.add(um(sectors.worst()));
+    row.add(sectors.refused() + "/" + sectors.errors().size());
+    row.add(
+        Markdown.number(quantile(foveas, 0.5), 0)
+            + " / "
+            + Markdown.number(quantile(foveas, 1), 0));
+    row.add(Integer.toString(scores.size() - foveas.length));
+    return row;
+  }
+
+  void confidence(List<ScanScore> scores) {
+    List<List<String>> rows = new ArrayList<>();
+    for (int step = 0; step < Reliability.STEPS; step++) {
+      List<String> row = new ArrayList<>();
+      row.add(
+          Markdown.number(step / (double) Reliability.STEPS, 1)
+              + " to "
+              + Markdown.number((step + 1) / (double) Reliability.STEPS, 1));
+      for (Boundary boundary : ScanScore.BOUNDARIES) {
+        Reliability all =
+            Reliability.sum(
+                scores.stream().map(score -> score.confidence().get(boundary)).toList());
+        row.add(Markdown.percent(all.rightShare(step), 1) + " (" + all.count(step) + ")");
+      }
+      rows.add(row);
+    }
+    List<String> header = new ArrayList<>(List.of("confidence"));
+    ScanScore.BOUNDARIES.forEach(boundary -> header.add(boundary.code()));
+    page.heading(2, "Confidence")
+        .paragraph(
+            "Share of depths within 2 px of the truth, by the confidence given with them (number of"
+                + " depths).")
+        .table(header, rows);
+  }
+
+  private static String um(double value) {
+    return Markdown.number(value, 2);
+  }
+}

@@ -1,0 +1,120 @@
+package org.isopach.cli.accuracy;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.isopach.fixtures.phantom.PhantomParameters;
+import org.isopach.fixtures.phantom.PhantomScan;
+import org.isopach.fixtures.phantom.ScanPlan;
+import org.isopach.job.MeasuredScan;
+
+/** Renders, measures and compares phantoms. */
+final class Experiments {
+  private final Chain chain;
+  private final PrintWriter err;
+
+  /**
+   * @param err is told how far it is
+   */
+  Experiments(Chain chain, PrintWriter err) {
+    this.chain = chain;
+    this.err = err;
+  }
+
+  /** Returns a study of each eye; the first {@code changes} of them are scanned three times. */
+  List<EyeStudy> eyes(List<Long> seeds, int changes) throws InterruptedException {
+    List<Callable<EyeStudy>> work = new ArrayList<>();
+    for (int i = 0; i < seeds.size(); i++) {
+      long seed = seeds.get(i);
+      boolean again = i < changes;
+      work.add(() -> study(seed, again));
+    }
+    return run("eyes", work);
+  }
+
+  private EyeStudy study(long seed, boolean again) throws InterruptedException {
+    PhantomParameters parameters = PhantomParameters.draw(seed);
+    PhantomScan first = PhantomScan.of(parameters, ScanPlan.typical());
+    MeasuredScan measured = chain.measure(first.scan());
+    ScanScore score = ScanScore.of(seed, first, measured);
+    if (!again) {
+      return new EyeStudy(score, List.of(), List.of());
+    }
+    return new EyeStudy(
+        score,
+        change(seed, first, measured, ChangeTrial.rescanned(parameters, seed)),
+        change(seed, first, measured, ChangeTrial.swollen(parameters, seed)));
+  }
+
+  private List<PlaceError> change(
+      long seed, PhantomScan first, MeasuredScan measured, PhantomParameters later)
+      throws InterruptedException {
+    PhantomScan second = PhantomScan.of(later, ScanPlan.typical());
+    return ChangeTrial.errors(
+        seed,
+        first.truth(),
+        second.truth(),
+        chain.compareWhenMapped(measured, chain.measure(second.scan())));
+  }
+
+  /** Returns the errors under every condition. */
+  List<ConditionScore> conditions(List<Long> seeds) throws InterruptedException {
+    List<Callable<ScanScore>> work = new ArrayList<>();
+    for (Condition condition : Condition.all()) {
+      for (long seed : eyes(condition, seeds)) {
+        work.add(() -> score(condition, seed));
+      }
+    }
+    List<ScanScore> scores = run("scans under other conditions", work);
+    List<ConditionScore> grouped = new ArrayList<>();
+    int at = 0;
+    for (Condition condition : Condition.all()) {
+      int count = eyes(condition, seeds).size();
+      grouped.add(new ConditionScore(condition, scores.subList(at, at + count)));
+      at += count;
+    }
+    return grouped;
+  }
+
+  private static List<Long> eyes(Condition condition, List<Long> seeds) {
+    return seeds.subList(0, Math.min(seeds.size(), condition.mostEyes()));
+  }
+
+  private ScanScore score(Condition condition, long seed) throws InterruptedException {
+    PhantomParameters parameters = condition.change().apply(PhantomParameters.draw(seed));
+    PhantomScan scan = PhantomScan.of(parameters, condition.plan());
+    return ScanScore.of(seed, scan, chain.measure(scan.scan()));
+  }
+
+  /** Returns how much eyes differ from their mirror images. */
+  List<MirrorTrial.Difference> mirrors(List<Long> seeds) throws InterruptedException {
+    List<Callable<MirrorTrial.Difference>> work = new ArrayList<>();
+    for (long seed : seeds) {
+      work.add(
+          () ->
+              MirrorTrial.run(
+                  chain, PhantomScan.of(PhantomParameters.draw(seed), ScanPlan.typical()).scan()));
+    }
+    return run("mirrored eyes", work);
+  }
+
+  private <T> List<T> run(String what, List<Callable<T>> work) throws InterruptedException {
+    AtomicInteger done = new AtomicInteger();
+    List<Callable<T>> told = new ArrayList<>();
+    for (Callable<T> piece : work) {
+      told.add(
+          () -> {
+            T result = piece.call();
+            int count = done.incrementAndGet();
+            if (count % 5 == 0 || count == work.size()) {
+              err.println(count + "/" + work.size() + " " + what);
+              err.flush();
+            }
+            return result;
+          });
+    }
+    return chain.all(told);
+  }
+}

@@ -1,0 +1,121 @@
+package org.isopach.cli.accuracy;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.isopach.analysis.grid.Measured;
+import org.isopach.analysis.grid.SectorResult;
+import org.isopach.analysis.grid.SectorTabulator;
+import org.isopach.analysis.layer.Boundary;
+import org.isopach.analysis.layer.BoundarySurface;
+import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.map.Landmark;
+import org.isopach.fixtures.phantom.PhantomScan;
+import org.isopach.fixtures.phantom.PhantomTruth;
+import org.isopach.job.JobRequest;
+import org.isopach.job.MappedLayer;
+import org.isopach.job.MeasuredScan;
+
+/**
+ * The errors of one scan.
+ *
+ * @param seed the eye
+ * @param depths errors of each boundary
+ * @param confidence rightness of each boundary by confidence
+ * @param places errors of each layer's table
+ * @param foveaUm distance from the true fovea in µm; empty when no pit was found
+ */
+record ScanScore(
+    long seed,
+    Map<Boundary, ErrorTally> depths,
+    Map<Boundary, Reliability> confidence,
+    List<PlaceError> places,
+    OptionalDouble foveaUm) {
+  /** The boundaries that are measured. */
+  static final List<Boundary> BOUNDARIES =
+      List.of(Boundary.ILM, Boundary.EZ, Boundary.RPE, Boundary.BM);
+
+  private static final double UM_PER_MM = 1000;
+
+  static ScanScore of(long seed, PhantomScan phantom, MeasuredScan measured) {
+    Map<Boundary, ErrorTally> depths = new EnumMap<>(Boundary.class);
+    Map<Boundary, Reliability> confidence = new EnumMap<>(Boundary.class);
+    for (Boundary boundary : BOUNDARIES) {
+      ErrorTally tally = new ErrorTally();
+      Reliability reliability = new Reliability();
+      compare(
+          phantom,
+          boundary,
+          measured.boundaries().flatMap(s -> s.surface(boundary)),
+          tally,
+          reliability);
+      depths.put(boundary, tally);
+      confidence.put(boundary, reliability);
+    }
+    List<PlaceError> places = new ArrayList<>();
+    for (Layer layer : JobRequest.ALL_LAYERS) {
+      places.addAll(places(seed, phantom.truth(), layer, measured.layer(layer)));
+    }
+    return new ScanScore(seed, depths, confidence, places, fovea(phantom, measured));
+  }
+
+  private static void compare(
+      PhantomScan phantom,
+      Boundary boundary,
+      Optional<BoundarySurface> found,
+      ErrorTally tally,
+      Reliability reliability) {
+    PhantomTruth truth = phantom.truth();
+    double um = phantom.plan().axialUm();
+    for (int f = 0; f < truth.size().frames(); f++) {
+      for (int a = 0; a < truth.size().ascans() && !truth.blink(f); a++) {
+        double expected = truth.depthPx(boundary, f, a);
+        double depth = found.isPresent() ? found.get().depthPx(f, a) : Double.NaN;
+        if (Double.isNaN(expected)) {
+          tally.addAbsent(depth);
+          continue;
+        }
+        tally.add(expected * um, depth * um);
+        if (!Double.isNaN(depth)) {
+          reliability.add(found.orElseThrow().confidence(f, a), depth - expected);
+        }
+      }
+    }
+  }
+
+  private static List<PlaceError> places(
+      long seed, PhantomTruth truth, Layer layer, Optional<MappedLayer> mapped) {
+    Map<String, Double> expected = SectorTruth.of(truth, layer);
+    List<PlaceError> errors = new ArrayList<>();
+    for (String place : SectorTruth.PLACES) {
+      OptionalDouble mean = mapped.map(m -> mean(m, place)).orElse(OptionalDouble.empty());
+      OptionalDouble error =
+          mean.isPresent()
+              ? OptionalDouble.of(mean.getAsDouble() - expected.get(place))
+              : OptionalDouble.empty();
+      errors.add(new PlaceError(seed, layer, place, error));
+    }
+    return errors;
+  }
+
+  private static OptionalDouble mean(MappedLayer mapped, String place) {
+    SectorResult result =
+        place.equals(SectorTabulator.CENTRE_POINT)
+            ? mapped.table().centrePoint()
+            : mapped.table().sector(place).orElseThrow();
+    return result instanceof Measured measured
+        ? OptionalDouble.of(measured.meanUm())
+        : OptionalDouble.empty();
+  }
+
+  private static OptionalDouble fovea(PhantomScan phantom, MeasuredScan measured) {
+    Optional<Landmark> centre = measured.place().map(MeasuredScan.Place::centre);
+    if (centre.isEmpty() || centre.get().source() != Landmark.Source.FOVEAL_PIT) {
+      return OptionalDouble.empty();
+    }
+    return OptionalDouble.of(UM_PER_MM * centre.get().point().distanceMm(phantom.truth().fovea()));
+  }
+}
