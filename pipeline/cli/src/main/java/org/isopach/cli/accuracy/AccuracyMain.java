@@ -24,6 +24,7 @@ import picocli.CommandLine.Spec;
 public final class AccuracyMain implements Callable<Integer> {
   private static final int QUICK_EYES = 6;
   private static final int MIRRORED_EYES = 3;
+  private static final int LARGE_SCANS = 3;
 
   @Spec private CommandSpec spec;
 
@@ -60,8 +61,8 @@ public final class AccuracyMain implements Callable<Integer> {
     if (quick) {
       eyes = eyes.subList(0, Math.min(QUICK_EYES, eyes.size()));
     }
-    int changes = Math.max(Math.min(eyes.size(), QUICK_EYES), eyes.size() / 2);
-    int varied = Math.max(Math.min(eyes.size(), 3), eyes.size() / 5);
+    int changes = (eyes.size() + 1) / 2;
+    int varied = Math.min(eyes.size(), Math.max(2, eyes.size() / 5));
     PrintWriter err = spec.commandLine().getErr();
     String page;
     try (Chain chain = new Chain(threads)) {
@@ -69,7 +70,7 @@ public final class AccuracyMain implements Callable<Integer> {
       page =
           page(
               experiments.eyes(eyes, changes),
-              experiments.conditions(eyes.subList(0, varied)),
+              experiments.conditions(eyes.subList(0, varied), quick ? 1 : LARGE_SCANS),
               experiments.mirrors(eyes.subList(0, Math.min(MIRRORED_EYES, eyes.size()))));
     }
     spec.commandLine().getOut().print(page);
@@ -95,6 +96,7 @@ public final class AccuracyMain implements Callable<Integer> {
     page.heading(2, "Sectors")
         .paragraph("Mean of the table minus true mean about the true fovea, in µm.");
     details.places(PlaceErrors.ofScores(scores), Bars.SECTOR_UM);
+    details.centred(scores);
     details.fovea(scores);
     details.conditions(conditions);
     changes(page, details, eyes);
@@ -118,6 +120,9 @@ public final class AccuracyMain implements Callable<Integer> {
                 + " true change, in µm.");
     details.places(
         PlaceErrors.of(changed.stream().map(EyeStudy::swelling).toList()), Bars.SWELLING_UM);
+    List<String> refusals = changed.stream().flatMap(eye -> eye.refusals().stream()).toList();
+    page.paragraph("Changes refused altogether: " + refusals.size() + ".");
+    refusals.forEach(why -> page.paragraph("- " + why));
   }
 
   private String preface(List<EyeStudy> eyes) {

@@ -25,7 +25,11 @@ final class Bars {
       String value,
       Optional<Bootstrap.Interval> interval,
       String limit,
-      boolean met) {}
+      String met) {
+    private static String verdict(boolean met) {
+      return met ? "yes" : "**no**";
+    }
+  }
 
   private final List<EyeStudy> eyes;
   private final List<EyeStudy> changed;
@@ -56,7 +60,7 @@ final class Bars {
             .map(i -> Markdown.number(i.low(), 2) + " to " + Markdown.number(i.high(), 2))
             .orElse("–"),
         bar.limit(),
-        bar.met() ? "yes" : "**no**");
+        bar.met());
   }
 
   private void add(String figure, double um, Optional<Bootstrap.Interval> interval, double limit) {
@@ -66,7 +70,7 @@ final class Bars {
             Markdown.number(um, 2) + " µm",
             interval,
             "≤ " + Markdown.number(limit, 1) + " µm",
-            um <= limit));
+            Bar.verdict(um <= limit)));
   }
 
   private <T> void add(
@@ -130,13 +134,13 @@ final class Bars {
   private void addChanges() {
     for (Layer layer : JobRequest.ALL_LAYERS) {
       add(
-          layer.name() + ", rescan: |mean change of the grid| over eyes",
+          layer.name() + ", rescan: mean change of the grid over eyes, absolute",
           changed,
           all -> Math.abs(rescans(all).layer(layer).place(SectorGrid.TOTAL).bias()),
           RESCAN_UM);
       PlaceErrors rescans = rescans(changed).layer(layer);
       within(
-          layer.name() + ", rescan: worst |mean change of the grid| of an eye",
+          layer.name() + ", rescan: worst mean change of the grid of one eye",
           rescans.place(SectorGrid.TOTAL),
           RESCAN_UM);
       within(
@@ -156,11 +160,12 @@ final class Bars {
     double chain =
         mirrors.stream().mapToDouble(MirrorTrial.Difference::chainUm).max().orElse(Double.NaN);
     bars.add(mirror("mirrored boundaries: largest difference of a table", analysis, "0 µm"));
-    bars.add(mirror("mirrored pictures: largest difference of a table", chain, "none set"));
+    bars.add(mirror("mirrored pictures: largest difference of a table", chain, "–"));
   }
 
   private static Bar mirror(String figure, double um, String limit) {
     String value = um == 0 ? "0 µm" : String.format(java.util.Locale.ROOT, "%.2g µm", um);
-    return new Bar(figure, value, Optional.empty(), limit, um == 0);
+    String met = limit.equals("–") ? "–" : Bar.verdict(um == 0);
+    return new Bar(figure, value, Optional.empty(), limit, met);
   }
 }

@@ -16,22 +16,21 @@ import org.isopach.fixtures.phantom.ScanPlan;
  * @param name how it is set
  * @param change what it does to drawn parameters
  * @param plan the pattern
- * @param mostEyes no more eyes than this are scanned, since large scans take long to render
  */
 record Condition(
-    String group,
-    String name,
-    UnaryOperator<PhantomParameters> change,
-    ScanPlan plan,
-    int mostEyes) {
-  private static final int MANY = Integer.MAX_VALUE;
-  private static final int FEW = 3;
+    String group, String name, UnaryOperator<PhantomParameters> change, ScanPlan plan) {
+  private static final int LARGE_FRAME = 1_000_000;
 
   Condition {
     Objects.requireNonNull(group, "group");
     Objects.requireNonNull(name, "name");
     Objects.requireNonNull(change, "change");
     Objects.requireNonNull(plan, "plan");
+  }
+
+  /** Returns whether a scan takes so long to render that only few are made. */
+  boolean large() {
+    return plan.size().framePixels() > LARGE_FRAME;
   }
 
   /** Returns all conditions, group by group. */
@@ -45,9 +44,9 @@ record Condition(
       list.add(typical("Tilt", slope + " µm/mm", p -> p.withTilt(slope, 0)));
     }
     String spacing = "Frame spacing";
-    list.add(of(spacing, "0.333 mm (19 x 512 x 496)", ScanPlan.coarse(), MANY));
-    list.add(of(spacing, "0.125 mm (49 x 512 x 496)", ScanPlan.typical(), MANY));
-    list.add(of(spacing, "0.0625 mm (97 x 1024 x 1024)", ScanPlan.fine(), FEW));
+    list.add(of(spacing, "0.333 mm (19 x 512 x 496)", ScanPlan.coarse()));
+    list.add(of(spacing, "0.125 mm (49 x 512 x 496)", ScanPlan.typical()));
+    list.add(of(spacing, "0.0625 mm (97 x 1024 x 1024)", ScanPlan.fine()));
     String other = "Other";
     list.add(typical(other, "disc in view", PhantomParameters::withDiscInView));
     list.add(
@@ -61,10 +60,10 @@ record Condition(
 
   private static Condition typical(
       String group, String name, UnaryOperator<PhantomParameters> change) {
-    return new Condition(group, name, change, ScanPlan.typical(), MANY);
+    return new Condition(group, name, change, ScanPlan.typical());
   }
 
-  private static Condition of(String group, String name, ScanPlan plan, int mostEyes) {
-    return new Condition(group, name, UnaryOperator.identity(), plan, mostEyes);
+  private static Condition of(String group, String name, ScanPlan plan) {
+    return new Condition(group, name, UnaryOperator.identity(), plan);
   }
 }

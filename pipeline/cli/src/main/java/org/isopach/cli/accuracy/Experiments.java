@@ -9,6 +9,7 @@ import org.isopach.fixtures.phantom.PhantomParameters;
 import org.isopach.fixtures.phantom.PhantomScan;
 import org.isopach.fixtures.phantom.ScanPlan;
 import org.isopach.job.MeasuredScan;
+import org.isopach.job.ScanChange;
 
 /** Renders, measures and compares phantoms. */
 final class Experiments {
@@ -40,30 +41,35 @@ final class Experiments {
     MeasuredScan measured = chain.measure(first.scan());
     ScanScore score = ScanScore.of(seed, first, measured);
     if (!again) {
-      return new EyeStudy(score, List.of(), List.of());
+      return new EyeStudy(score, List.of(), List.of(), List.of());
     }
+    List<String> refusals = new ArrayList<>();
     return new EyeStudy(
         score,
-        change(seed, first, measured, ChangeTrial.rescanned(parameters, seed)),
-        change(seed, first, measured, ChangeTrial.swollen(parameters, seed)));
+        change(seed, first, measured, ChangeTrial.rescanned(parameters, seed), refusals),
+        change(seed, first, measured, ChangeTrial.swollen(parameters, seed), refusals),
+        refusals);
   }
 
   private List<PlaceError> change(
-      long seed, PhantomScan first, MeasuredScan measured, PhantomParameters later)
+      long seed,
+      PhantomScan first,
+      MeasuredScan measured,
+      PhantomParameters later,
+      List<String> refusals)
       throws InterruptedException {
     PhantomScan second = PhantomScan.of(later, ScanPlan.typical());
-    return ChangeTrial.errors(
-        seed,
-        first.truth(),
-        second.truth(),
-        chain.compareWhenMapped(measured, chain.measure(second.scan())));
+    ScanChange change = chain.compareWhenMapped(measured, chain.measure(second.scan()));
+    String what = later.lesions().isEmpty() ? "rescan" : "swelling";
+    change.findings().forEach(one -> refusals.add(seed + ", " + what + ": " + one.detail()));
+    return ChangeTrial.errors(seed, first.truth(), second.truth(), change);
   }
 
-  /** Returns the errors under every condition. */
-  List<ConditionScore> conditions(List<Long> seeds) throws InterruptedException {
+  /** Returns the errors under every condition; large scans only of the first {@code large} eyes. */
+  List<ConditionScore> conditions(List<Long> seeds, int large) throws InterruptedException {
     List<Callable<ScanScore>> work = new ArrayList<>();
     for (Condition condition : Condition.all()) {
-      for (long seed : eyes(condition, seeds)) {
+      for (long seed : eyes(condition, seeds, large)) {
         work.add(() -> score(condition, seed));
       }
     }
@@ -71,15 +77,15 @@ final class Experiments {
     List<ConditionScore> grouped = new ArrayList<>();
     int at = 0;
     for (Condition condition : Condition.all()) {
-      int count = eyes(condition, seeds).size();
+      int count = eyes(condition, seeds, large).size();
       grouped.add(new ConditionScore(condition, scores.subList(at, at + count)));
       at += count;
     }
     return grouped;
   }
 
-  private static List<Long> eyes(Condition condition, List<Long> seeds) {
-    return seeds.subList(0, Math.min(seeds.size(), condition.mostEyes()));
+  private static List<Long> eyes(Condition condition, List<Long> seeds, int large) {
+    return condition.large() ? seeds.subList(0, Math.min(seeds.size(), large)) : seeds;
   }
 
   private ScanScore score(Condition condition, long seed) throws InterruptedException {

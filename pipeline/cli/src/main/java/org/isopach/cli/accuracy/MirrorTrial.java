@@ -6,18 +6,13 @@ import java.util.Map;
 import java.util.Optional;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
-import org.isopach.analysis.grid.EtdrsGrids;
 import org.isopach.analysis.grid.Measured;
 import org.isopach.analysis.grid.SectorResult;
 import org.isopach.analysis.grid.SectorTable;
-import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
-import org.isopach.analysis.map.InterpolationRules;
 import org.isopach.analysis.map.Landmark;
-import org.isopach.analysis.map.MapInterpolator;
-import org.isopach.analysis.map.MapLattice;
 import org.isopach.analysis.scan.FrameSource;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.job.MappedLayer;
@@ -57,19 +52,12 @@ final class MirrorTrial {
   private static SectorTable table(MeasuredScan plain, MappedLayer layer, OctScan mirrored) {
     Landmark centre = plain.place().orElseThrow().centre();
     FundusPoint point = new FundusPoint(-centre.point().xMm(), centre.point().yMm());
-    MapLattice lattice = layer.map().lattice();
-    return new SectorTabulator()
-        .tabulate(
-            new MapInterpolator(InterpolationRules.DEFAULT)
-                .interpolate(
-                    mirrored,
-                    mirrored.path().orElseThrow(),
-                    mirrored(plain.boundaries().orElseThrow()),
-                    layer.map().layer(),
-                    new Landmark(point, centre.source()),
-                    lattice),
-            EtdrsGrids.ETDRS_1_3_6,
-            layer.table().minimumCoverage());
+    return GivenCentre.table(
+        mirrored,
+        mirrored.path().orElseThrow(),
+        mirrored(plain.boundaries().orElseThrow()),
+        layer,
+        new Landmark(point, centre.source()));
   }
 
   private static double difference(SectorTable a, SectorTable b) {

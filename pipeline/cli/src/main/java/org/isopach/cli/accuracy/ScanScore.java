@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.isopach.analysis.grid.Measured;
 import org.isopach.analysis.grid.SectorResult;
+import org.isopach.analysis.grid.SectorTable;
 import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySurface;
@@ -26,6 +27,7 @@ import org.isopach.job.MeasuredScan;
  * @param depths errors of each boundary
  * @param confidence rightness of each boundary by confidence
  * @param places errors of each layer's table
+ * @param centred errors of each layer's table when the grid is put on the true fovea
  * @param foveaUm distance from the true fovea in µm; empty when no pit was found
  */
 record ScanScore(
@@ -33,6 +35,7 @@ record ScanScore(
     Map<Boundary, ErrorTally> depths,
     Map<Boundary, Reliability> confidence,
     List<PlaceError> places,
+    List<PlaceError> centred,
     OptionalDouble foveaUm) {
   /** The boundaries that are measured. */
   static final List<Boundary> BOUNDARIES =
@@ -56,10 +59,25 @@ record ScanScore(
       confidence.put(boundary, reliability);
     }
     List<PlaceError> places = new ArrayList<>();
+    List<PlaceError> centred = new ArrayList<>();
     for (Layer layer : JobRequest.ALL_LAYERS) {
-      places.addAll(places(seed, phantom.truth(), layer, measured.layer(layer)));
+      Map<String, Double> truth = SectorTruth.of(phantom.truth(), layer);
+      Optional<MappedLayer> found = measured.layer(layer);
+      places.addAll(places(seed, truth, layer, found.map(MappedLayer::table)));
+      centred.addAll(
+          places(seed, truth, layer, found.map(one -> aboutTrueFovea(phantom, measured, one))));
     }
-    return new ScanScore(seed, depths, confidence, places, fovea(phantom, measured));
+    return new ScanScore(seed, depths, confidence, places, centred, fovea(phantom, measured));
+  }
+
+  private static SectorTable aboutTrueFovea(
+      PhantomScan phantom, MeasuredScan measured, MappedLayer layer) {
+    return GivenCentre.table(
+        measured.scan(),
+        measured.place().orElseThrow().path(),
+        measured.boundaries().orElseThrow(),
+        layer,
+        new Landmark(phantom.truth().fovea(), Landmark.Source.STATED));
   }
 
   private static void compare(
@@ -87,11 +105,10 @@ record ScanScore(
   }
 
   private static List<PlaceError> places(
-      long seed, PhantomTruth truth, Layer layer, Optional<MappedLayer> mapped) {
-    Map<String, Double> expected = SectorTruth.of(truth, layer);
+      long seed, Map<String, Double> expected, Layer layer, Optional<SectorTable> table) {
     List<PlaceError> errors = new ArrayList<>();
     for (String place : SectorTruth.PLACES) {
-      OptionalDouble mean = mapped.map(m -> mean(m, place)).orElse(OptionalDouble.empty());
+      OptionalDouble mean = table.map(one -> mean(one, place)).orElse(OptionalDouble.empty());
       OptionalDouble error =
           mean.isPresent()
               ? OptionalDouble.of(mean.getAsDouble() - expected.get(place))
@@ -101,11 +118,11 @@ record ScanScore(
     return errors;
   }
 
-  private static OptionalDouble mean(MappedLayer mapped, String place) {
+  private static OptionalDouble mean(SectorTable table, String place) {
     SectorResult result =
         place.equals(SectorTabulator.CENTRE_POINT)
-            ? mapped.table().centrePoint()
-            : mapped.table().sector(place).orElseThrow();
+            ? table.centrePoint()
+            : table.sector(place).orElseThrow();
     return result instanceof Measured measured
         ? OptionalDouble.of(measured.meanUm())
         : OptionalDouble.empty();
