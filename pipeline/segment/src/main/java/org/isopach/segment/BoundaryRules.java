@@ -30,7 +30,7 @@ final class BoundaryRules {
             12,
             0.05,
             14,
-            0.70),
+            0.75),
         new BoundaryRule(
             Boundary.BM,
             Polarity.BRIGHT_TO_DARK,
@@ -40,7 +40,7 @@ final class BoundaryRules {
             16,
             0.40,
             35,
-            0.71),
+            0.73),
         new BoundaryRule(
             Boundary.RPE,
             Polarity.BRIGHT_TO_DARK,
@@ -50,7 +50,7 @@ final class BoundaryRules {
             12,
             0.12,
             18,
-            0.77),
+            0.80),
         new BoundaryRule(
             Boundary.EZ,
             Polarity.DARK_TO_BRIGHT,
@@ -60,6 +60,6 @@ final class BoundaryRules {
             10,
             0.10,
             18,
-            0.70));
+            0.74));
   }
 }
