@@ -52,6 +52,14 @@ public enum FindingKind {
   FRAMES_UNREADABLE(Gravity.NOTE, "some frames could not be decoded and were left out"),
   NO_BASELINE(Gravity.NOTE, "nothing to compare with: the eye has one visit"),
   BASELINE_UNKNOWN(Gravity.NOT_MEASURED, "give a study UID that is in the folder, or 'first'"),
+  NO_PATIENT(Gravity.NOT_MEASURED, "have the sender give Patient ID; no change is given without"),
+  NOT_COMPARABLE(Gravity.NOT_MEASURED, "look at both scans; no change is given between them"),
+  FAILED(
+      Gravity.NOT_MEASURED,
+      "report this with the message; the object was left out, the others were measured"),
+  OBJECT_REFUSED(
+      Gravity.NOTE, "use the table and picture; no thickness map object was written for this map"),
+  NOT_WRITTEN(Gravity.NOT_MEASURED, "check the output folder's free space and rights, run again"),
   DEFINITIONS_DIFFER(
       Gravity.NOT_MEASURED, "compare only thicknesses between the same two boundaries"),
   DATE_UNKNOWN(

@@ -168,17 +168,34 @@ public final class ScanPath {
 
   /** Returns the middle of the smallest upright rectangle around all A-scans. */
   public FundusPoint middle() {
-    double x0 = Double.POSITIVE_INFINITY;
-    double x1 = Double.NEGATIVE_INFINITY;
-    double y0 = Double.POSITIVE_INFINITY;
-    double y1 = Double.NEGATIVE_INFINITY;
+    FundusPoint least = least();
+    FundusPoint greatest = greatest();
+    return new FundusPoint((least.xMm() + greatest.xMm()) / 2, (least.yMm() + greatest.yMm()) / 2);
+  }
+
+  /** Returns width and height in mm of the smallest upright rectangle around all A-scans. */
+  public FundusPoint extent() {
+    return greatest().minus(least());
+  }
+
+  private FundusPoint least() {
+    double x = Double.POSITIVE_INFINITY;
+    double y = Double.POSITIVE_INFINITY;
     for (int i = 0; i < xMm.length; i++) {
-      x0 = Math.min(x0, xMm[i]);
-      x1 = Math.max(x1, xMm[i]);
-      y0 = Math.min(y0, yMm[i]);
-      y1 = Math.max(y1, yMm[i]);
+      x = Math.min(x, xMm[i]);
+      y = Math.min(y, yMm[i]);
     }
-    return new FundusPoint((x0 + x1) / 2, (y0 + y1) / 2);
+    return new FundusPoint(x, y);
+  }
+
+  private FundusPoint greatest() {
+    double x = Double.NEGATIVE_INFINITY;
+    double y = Double.NEGATIVE_INFINITY;
+    for (int i = 0; i < xMm.length; i++) {
+      x = Math.max(x, xMm[i]);
+      y = Math.max(y, yMm[i]);
+    }
+    return new FundusPoint(x, y);
   }
 
   /**

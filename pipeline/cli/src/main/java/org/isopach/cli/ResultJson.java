@@ -1,0 +1,72 @@
+package org.isopach.cli;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.PropertyNamingStrategies;
+import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.module.SimpleModule;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.math.BigDecimal;
+import java.util.List;
+import org.isopach.job.JobResult;
+import org.isopach.report.table.ChangeFile;
+import org.isopach.report.table.SectorFile;
+
+/**
+ * Prints results as JSON: the run record, and the rows of the tables under their column names.
+ * Numbers are numbers, an empty number is null.
+ */
+final class ResultJson {
+  static final ObjectMapper JSON =
+      JsonMapper.builder()
+          .propertyNamingStrategy(PropertyNamingStrategies.SNAKE_CASE)
+          .enable(SerializationFeature.INDENT_OUTPUT)
+          .addModule(new SimpleModule().addSerializer(new OptionalWriter()))
+          .build();
+
+  private ResultJson() {}
+
+  static void print(PrintWriter out, JobResult result) throws IOException {
+    ObjectNode root = JSON.createObjectNode();
+    root.put("out", result.folder().root().toString());
+    root.set("sectors", rows(SectorFile.columns(), SectorFile.rows(result.tables())));
+    if (result.run().command().equals("measure")) {
+      root.putNull("change");
+    } else {
+      root.set("change", rows(ChangeFile.columns(), ChangeFile.rows(result.changes())));
+    }
+    root.set("run", JSON.valueToTree(result.run()));
+    print(out, root);
+  }
+
+  static void print(PrintWriter out, JsonNode root) throws IOException {
+    out.println(JSON.writeValueAsString(root));
+  }
+
+  private static ArrayNode rows(List<String> columns, List<List<String>> rows) {
+    ArrayNode array = JSON.createArrayNode();
+    for (List<String> row : rows) {
+      ObjectNode object = array.addObject();
+      for (int i = 0; i < columns.size(); i++) {
+        put(object, columns.get(i), row.get(i));
+      }
+    }
+    return array;
+  }
+
+  private static void put(ObjectNode object, String column, String cell) {
+    if (column.equals("measurable")) {
+      object.put(column, Boolean.parseBoolean(cell));
+    } else if (!column.matches("n_days|.*_(um|mm|mm2|mm3|fraction|percent)")) {
+      object.put(column, cell);
+    } else if (cell.isEmpty()) {
+      object.putNull(column);
+    } else {
+      object.put(column, new BigDecimal(cell));
+    }
+  }
+}

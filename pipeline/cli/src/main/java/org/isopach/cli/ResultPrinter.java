@@ -1,0 +1,160 @@
+package org.isopach.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import org.isopach.analysis.change.ChangeTable;
+import org.isopach.analysis.change.SectorChange;
+import org.isopach.analysis.eye.Laterality;
+import org.isopach.analysis.grid.Measured;
+import org.isopach.analysis.grid.SectorGrid;
+import org.isopach.analysis.grid.SectorResult;
+import org.isopach.analysis.grid.SectorTable;
+import org.isopach.analysis.scan.ScanIdentity;
+import org.isopach.job.JobResult;
+import org.isopach.job.WrittenFile;
+import org.isopach.report.Cautions;
+import org.isopach.report.table.AlignedChange;
+
+/** Prints what a run brought as plain text, one line for a layer, a column for a sector. */
+final class ResultPrinter {
+  private static final String HEADING =
+      "           centre |  inner: sup     nas     inf    temp |"
+          + "  outer: sup     nas     inf    temp |   total";
+  private static final DateTimeFormatter TIME =
+      DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT);
+
+  private final PrintWriter out;
+
+  ResultPrinter(PrintWriter out) {
+    this.out = out;
+  }
+
+  void print(JobResult result) {
+    thickness(result.tables());
+    change(result.changes());
+    files(result);
+    out.println();
+    out.println(Cautions.LINE);
+  }
+
+  private void thickness(List<SectorTable> tables) {
+    String before = "";
+    for (SectorTable table : tables) {
+      if (!before.equals(table.scan().sopUid())) {
+        out.println();
+        out.println(
+            eye(table.scan(), table.laterality())
+                + ", "
+                + time(table.scan())
+                + ": mean thickness in um, "
+                + table.grid().name());
+        out.println("  scan " + table.scan().sopUid());
+        out.println(HEADING + "   volume mm3");
+        before = table.scan().sopUid();
+      }
+      out.println(
+          line(
+                  table.layer().name(),
+                  table.sectors().stream().map(ResultPrinter::mean).toList(),
+                  false)
+              + volume(table));
+    }
+  }
+
+  private void change(List<AlignedChange> changes) {
+    String before = "";
+    for (AlignedChange change : changes) {
+      ChangeTable table = change.table();
+      if (!before.equals(table.followUp().sopUid())) {
+        out.println();
+        out.println(
+            eye(table.followUp(), table.laterality())
+                + ": change in um from "
+                + time(table.baseline())
+                + " to "
+                + time(table.followUp())
+                + (table.days().isPresent() ? " (" + table.days().getAsLong() + " days)" : ""));
+        out.println(HEADING);
+        before = table.followUp().sopUid();
+      }
+      out.println(
+          line(
+              table.layer().name(),
+              table.sectors().stream().map(ResultPrinter::change).toList(),
+              true));
+    }
+  }
+
+  private void files(JobResult result) {
+    out.println();
+    for (WrittenFile file : result.files()) {
+      if (file.path().getParent().equals(result.folder().root())) {
+        out.println("table     " + file.path());
+      }
+    }
+    count(result, "maps", "pictures of maps");
+    count(result, "change", "pictures of changes");
+    count(result, "objects", "thickness map objects");
+    count(result, "boundaries", "boundary tables");
+    out.println("record    " + result.folder().run());
+  }
+
+  private void count(JobResult result, String folder, String what) {
+    Path place = result.folder().root().resolve(folder);
+    long found = result.files().stream().filter(file -> file.path().startsWith(place)).count();
+    if (found > 0) {
+      out.println("folder    " + place + " (" + found + " " + what + ")");
+    }
+  }
+
+  private static String line(String name, List<OptionalDouble> values, boolean signed) {
+    StringBuilder line = new StringBuilder(String.format("  %-8s", name));
+    for (int i = 0; i < values.size(); i++) {
+      boolean starts = i == 1 || i == 5 || i == values.size() - 1;
+      line.append(starts ? " |" : "");
+      line.append(cell(values.get(i), signed, i == 1 || i == 5 ? 12 : 8));
+    }
+    return line.toString();
+  }
+
+  private static String cell(OptionalDouble value, boolean signed, int width) {
+    String text =
+        value.isEmpty()
+            ? "n/m"
+            : String.format(Locale.ROOT, signed ? "%+.1f" : "%.1f", value.getAsDouble());
+    return " ".repeat(Math.max(1, width - text.length())) + text;
+  }
+
+  private static OptionalDouble mean(SectorResult result) {
+    return result instanceof Measured measured
+        ? OptionalDouble.of(measured.meanUm())
+        : OptionalDouble.empty();
+  }
+
+  private static OptionalDouble change(SectorChange change) {
+    return change instanceof SectorChange.MeasuredChange measured
+        ? OptionalDouble.of(measured.changeUm())
+        : OptionalDouble.empty();
+  }
+
+  private static String volume(SectorTable table) {
+    return table
+        .sector(SectorGrid.TOTAL)
+        .filter(Measured.class::isInstance)
+        .map(total -> String.format(Locale.ROOT, "%13.3f", ((Measured) total).volumeMm3()))
+        .orElse("          n/m");
+  }
+
+  private static String eye(ScanIdentity scan, Laterality laterality) {
+    String patient = scan.patientId().isEmpty() ? "(no id)" : scan.patientId();
+    return "Patient " + patient + ", " + laterality.word() + " eye";
+  }
+
+  private static String time(ScanIdentity scan) {
+    return scan.acquired().map(TIME::format).orElse("date not stated");
+  }
+}

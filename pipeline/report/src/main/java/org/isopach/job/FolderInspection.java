@@ -1,0 +1,162 @@
+package org.isopach.job;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind.Gravity;
+import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.ScanIdentity;
+import org.isopach.dicom.FolderContents;
+import org.isopach.dicom.ScanDescription;
+
+/**
+ * What is in a folder and what can be measured in it, as far as can be told without decoding a
+ * frame.
+ *
+ * @param filesSeen number of files looked at, of any kind
+ * @param scans the tomographies by patient, eye and time
+ * @param maps the thickness maps made elsewhere
+ * @param findings what there is to say about other files, and about the objects listed
+ */
+public record FolderInspection(
+    int filesSeen, List<ScanFacts> scans, List<MapFacts> maps, List<Finding> findings) {
+
+  /**
+   * One tomography.
+   *
+   * @param laterality {@code R}, {@code L}, or empty when not known
+   * @param acquired ISO 8601 local time, or empty when not stated
+   * @param pattern figure of the frames in words, or empty when not placed
+   * @param widthMm and {@code heightMm}: the smallest upright rectangle around the A-scans
+   * @param frameSpacingMm mean distance between frames; empty for a single one
+   * @param encoding transfer syntax UID
+   * @param boundaries whether boundaries can be looked for
+   * @param grid whether a map and a grid can be made
+   * @param obstacles why not, in sentences
+   */
+  public record ScanFacts(
+      String patientId,
+      String laterality,
+      String studyUid,
+      String acquired,
+      String sopUid,
+      String location,
+      String maker,
+      String pattern,
+      int frames,
+      int ascans,
+      int depths,
+      Optional<Double> widthMm,
+      Optional<Double> heightMm,
+      Optional<Double> ascanSpacingMm,
+      Optional<Double> frameSpacingMm,
+      double depthUm,
+      String encoding,
+      boolean boundaries,
+      boolean grid,
+      List<String> obstacles) {}
+
+  /** One thickness map made elsewhere. */
+  public record MapFacts(
+      String patientId,
+      String laterality,
+      String studyUid,
+      String acquired,
+      String sopUid,
+      String location,
+      String layer,
+      int rows,
+      int columns,
+      double stepMm) {}
+
+  public FolderInspection {
+    scans = List.copyOf(scans);
+    maps = List.copyOf(maps);
+    findings = List.copyOf(findings);
+  }
+
+  /** Looks at what was read. */
+  public static FolderInspection of(FolderContents contents) {
+    Map<String, List<Finding>> bySubject = new LinkedHashMap<>();
+    for (Finding finding : contents.findings()) {
+      bySubject.computeIfAbsent(finding.subject(), key -> new ArrayList<>()).add(finding);
+    }
+    List<ScanFacts> scans = new ArrayList<>();
+    for (int i = 0; i < contents.scans().size(); i++) {
+      OctScan scan = contents.scans().get(i);
+      List<Finding> said = bySubject.getOrDefault(scan.document().location(), List.of());
+      scans.add(facts(scan, contents.descriptions().get(i), said));
+    }
+    return new FolderInspection(
+        contents.filesSeen(),
+        scans,
+        contents.maps().stream().map(FolderInspection::facts).toList(),
+        contents.findings());
+  }
+
+  /** Returns what a measurement of this folder can be expected to end with. */
+  public ExitStatus outlook() {
+    boolean any = !maps.isEmpty() || scans.stream().anyMatch(ScanFacts::boundaries);
+    ExitStatus status = ExitStatus.of(any, findings);
+    boolean gap = scans.stream().anyMatch(scan -> !scan.grid());
+    return status == ExitStatus.ALL_MEASURED && gap ? ExitStatus.SOME_NOT_MEASURED : status;
+  }
+
+  private static ScanFacts facts(OctScan scan, ScanDescription told, List<Finding> said) {
+    ScanIdentity identity = scan.identity();
+    Optional<ScanPath> path = scan.path();
+    Optional<Finding> obstacle = GridObstacle.of(scan);
+    List<String> sentences = new ArrayList<>();
+    for (Finding finding : said) {
+      sentences.add(finding.detail() + "; " + finding.kind().advice());
+    }
+    obstacle
+        .filter(one -> said.stream().noneMatch(earlier -> costs(earlier)))
+        .ifPresent(one -> sentences.add(one.detail() + "; " + one.kind().advice()));
+    return new ScanFacts(
+        identity.patientId(),
+        scan.laterality().map(side -> side.code()).orElse(""),
+        identity.studyUid(),
+        identity.acquired().map(Object::toString).orElse(""),
+        identity.sopUid(),
+        scan.document().location(),
+        (told.manufacturer() + " " + told.model()).strip(),
+        path.map(one -> one.pattern().word()).orElse(""),
+        scan.size().frames(),
+        scan.size().ascans(),
+        scan.size().depths(),
+        path.map(one -> one.extent().xMm()),
+        path.map(one -> one.extent().yMm()),
+        path.map(ScanPath::ascanSpacingMm),
+        path.filter(one -> one.frames() > 1).map(ScanPath::frameSpacingMm),
+        scan.axial().micrometresPerPixel(),
+        told.transferSyntaxUid(),
+        true,
+        obstacle.isEmpty(),
+        sentences);
+  }
+
+  private static boolean costs(Finding finding) {
+    Gravity gravity = finding.kind().gravity();
+    return gravity == Gravity.PARTLY_MEASURED || gravity == Gravity.NOT_MEASURED;
+  }
+
+  private static MapFacts facts(ThicknessMap map) {
+    return new MapFacts(
+        map.scan().patientId(),
+        map.laterality().code(),
+        map.scan().studyUid(),
+        map.scan().acquired().map(Object::toString).orElse(""),
+        map.scan().sopUid(),
+        map.document().location(),
+        map.layer().name(),
+        map.lattice().rows(),
+        map.lattice().columns(),
+        map.lattice().stepMm());
+  }
+}

@@ -1,0 +1,39 @@
+package org.isopach.job;
+
+import java.util.List;
+import java.util.Objects;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.grid.SectorTable;
+import org.isopach.report.run.RunRecord;
+import org.isopach.report.table.AlignedChange;
+
+/**
+ * What a run brought.
+ *
+ * @param folder where its files are
+ * @param tables the sectors of every scan and layer, in the order of {@code sectors.csv}
+ * @param changes the changes between visits, in the order of {@code change.csv}; empty when none
+ *     were asked for
+ * @param findings what there was to say
+ * @param files the files written, by name, without the run record itself
+ * @param status how it ended
+ * @param run what stands in {@code run.json}
+ */
+public record JobResult(
+    RunFolder folder,
+    List<SectorTable> tables,
+    List<AlignedChange> changes,
+    List<Finding> findings,
+    List<WrittenFile> files,
+    ExitStatus status,
+    RunRecord run) {
+  public JobResult {
+    Objects.requireNonNull(folder, "folder");
+    tables = List.copyOf(tables);
+    changes = List.copyOf(changes);
+    findings = List.copyOf(findings);
+    files = List.copyOf(files);
+    Objects.requireNonNull(status, "status");
+    Objects.requireNonNull(run, "run");
+  }
+}

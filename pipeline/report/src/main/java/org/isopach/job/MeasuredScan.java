@@ -1,0 +1,63 @@
+package org.isopach.job;
+
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.analysis.layer.BoundarySet;
+import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.scan.OctScan;
+
+/**
+ * What was measured in one scan, before any of it is written.
+ *
+ * @param scan the scan
+ * @param boundaries what was found in it; empty when no retina was recognised
+ * @param place the scan's path and centre in the mm that maps are made in; empty when no map is
+ * @param layers one entry for each layer mapped, in the order asked for
+ * @param findings what there is to say, beyond what reading said
+ * @param segmentNanos time taken by segmentation
+ * @param mapNanos time taken by maps and sectors
+ */
+public record MeasuredScan(
+    OctScan scan,
+    Optional<BoundarySet> boundaries,
+    Optional<Place> place,
+    List<MappedLayer> layers,
+    List<Finding> findings,
+    long segmentNanos,
+    long mapNanos) {
+  public MeasuredScan {
+    Objects.requireNonNull(scan, "scan");
+    Objects.requireNonNull(boundaries, "boundaries");
+    Objects.requireNonNull(place, "place");
+    layers = List.copyOf(layers);
+    findings = List.copyOf(findings);
+  }
+
+  /**
+   * Where a scan lies, corrected for axial length if that was asked for.
+   *
+   * @param path where the A-scans lie
+   * @param centre the landmark, in the same coordinates
+   * @param lateralScale what lengths were multiplied with against those the object states
+   */
+  public record Place(ScanPath path, Landmark centre, double lateralScale) {
+    public Place {
+      Objects.requireNonNull(path, "path");
+      Objects.requireNonNull(centre, "centre");
+    }
+  }
+
+  /** Returns a layer's map and sectors, or empty when it was not mapped. */
+  public Optional<MappedLayer> layer(Layer layer) {
+    return layers.stream().filter(mapped -> mapped.map().layer().equals(layer)).findFirst();
+  }
+
+  /** Returns whether the scan gave any number. */
+  public boolean measured() {
+    return boundaries.isPresent();
+  }
+}

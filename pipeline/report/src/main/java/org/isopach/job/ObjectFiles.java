@@ -1,0 +1,59 @@
+package org.isopach.job;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Locale;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.map.InterpolationRules;
+import org.isopach.dicom.derive.AcquisitionMethod;
+import org.isopach.dicom.derive.MapProvenance;
+import org.isopach.dicom.derive.MapWriteResult;
+import org.isopach.dicom.derive.ThicknessMapWriter;
+import org.isopach.report.Software;
+import org.isopach.report.file.Sha256;
+
+/** Writes thickness map objects and says why one was refused. */
+final class ObjectFiles {
+  private final ThicknessMapWriter writer;
+  private final RunFolder folder;
+  private final Software software;
+
+  ObjectFiles(ThicknessMapWriter writer, RunFolder folder, Software software) {
+    this.writer = writer;
+    this.folder = folder;
+    this.software = software;
+  }
+
+  FileOutcome write(MeasuredScan scan, MappedLayer layer) throws IOException {
+    Path target = folder.object(scan.scan().identity().sopUid(), layer.map().layer());
+    Files.createDirectories(target.getParent());
+    MapWriteResult result =
+        writer.write(layer.map(), scan.scan(), provenance(scan.place().orElseThrow()), target);
+    if (result instanceof MapWriteResult.Written) {
+      return FileOutcome.written(target, Sha256.ofFile(target));
+    }
+    MapWriteResult.Refused refused = (MapWriteResult.Refused) result;
+    return FileOutcome.refused(
+        new Finding(
+            FindingKind.OBJECT_REFUSED,
+            scan.scan().document().location(),
+            layer.map().layer().name() + ": " + refused.detail()));
+  }
+
+  /** Everything that decides the object's content beside its source. */
+  private MapProvenance provenance(MeasuredScan.Place place) {
+    String parameters =
+        String.format(
+            Locale.ROOT,
+            "centre %s, lattice %s mm, confidence %s, gap %s mm, lateral scale %s",
+            place.centre().source().code(),
+            LayerMapper.STEP_MM,
+            InterpolationRules.DEFAULT.minimumConfidence(),
+            InterpolationRules.DEFAULT.maximumGapMm(),
+            place.lateralScale());
+    return new MapProvenance(
+        software.version(), parameters, AcquisitionMethod.SPECTRAL_DOMAIN, place.lateralScale());
+  }
+}

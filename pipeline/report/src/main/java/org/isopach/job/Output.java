@@ -1,0 +1,19 @@
+package org.isopach.job;
+
+import java.util.Locale;
+
+/** What a run writes beside its tables. */
+public enum Output {
+  /** A table of the boundaries of every scan. */
+  BOUNDARIES,
+  /** A picture of every map and every change. */
+  PICTURES,
+  /** A thickness map object for every map the standard has a code for. */
+  OBJECTS;
+
+  /** Returns the name used on the command line and in the run record, in lower case. */
+  @Override
+  public String toString() {
+    return name().toLowerCase(Locale.ROOT);
+  }
+}

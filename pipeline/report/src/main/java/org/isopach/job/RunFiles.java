@@ -1,0 +1,93 @@
+package org.isopach.job;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import org.isopach.report.Software;
+import org.isopach.report.picture.ChangePicture;
+import org.isopach.report.picture.ThicknessPicture;
+import org.isopach.report.table.BoundaryTable;
+
+/** Writes what belongs to single scans: boundaries, pictures, objects. */
+final class RunFiles {
+  private final RunFolder folder;
+  private final Set<Output> outputs;
+  private final Software software;
+  private final ObjectFiles objects;
+  private final ExecutorService pool;
+
+  RunFiles(
+      RunFolder folder,
+      Set<Output> outputs,
+      Software software,
+      ObjectFiles objects,
+      ExecutorService pool) {
+    this.folder = folder;
+    this.outputs = outputs;
+    this.objects = objects;
+    this.software = software;
+    this.pool = pool;
+  }
+
+  List<FileOutcome> write(MeasuredScan scan) throws InterruptedException {
+    List<Callable<FileOutcome>> work = new ArrayList<>();
+    String sopUid = scan.scan().identity().sopUid();
+    if (outputs.contains(Output.BOUNDARIES) && scan.boundaries().isPresent()) {
+      Path target = folder.boundaries(sopUid);
+      work.add(
+          () -> FileOutcome.written(target, BoundaryTable.write(target, scan.boundaries().get())));
+    }
+    for (MappedLayer layer : scan.layers()) {
+      work.addAll(picture(layer));
+      if (outputs.contains(Output.OBJECTS)) {
+        work.add(() -> objects.write(scan, layer));
+      }
+    }
+    return Workers.all(pool, work);
+  }
+
+  /** Writes the picture of a map that was made elsewhere. */
+  List<FileOutcome> write(MappedLayer layer) throws InterruptedException {
+    return Workers.all(pool, picture(layer));
+  }
+
+  List<FileOutcome> write(ScanChange change) throws InterruptedException {
+    List<Callable<FileOutcome>> work = new ArrayList<>();
+    if (outputs.contains(Output.PICTURES)) {
+      for (ScanChange.LayerChange layer : change.layers()) {
+        work.add(() -> picture(layer));
+      }
+    }
+    return Workers.all(pool, work);
+  }
+
+  private List<Callable<FileOutcome>> picture(MappedLayer layer) {
+    if (!outputs.contains(Output.PICTURES)) {
+      return List.of();
+    }
+    Path target = folder.map(layer.map().scan().sopUid(), layer.map().layer());
+    return List.of(
+        () ->
+            FileOutcome.written(
+                target,
+                ThicknessPicture.write(target, layer.map(), layer.table(), software.title())));
+  }
+
+  private FileOutcome picture(ScanChange.LayerChange layer) throws IOException {
+    Path target =
+        folder.changePicture(
+            layer.change().table().followUp().sopUid(), layer.change().table().layer());
+    return FileOutcome.written(
+        target,
+        ChangePicture.write(
+            target,
+            layer.map(),
+            layer.change().table(),
+            layer.change().alignment(),
+            software.title()));
+  }
+}

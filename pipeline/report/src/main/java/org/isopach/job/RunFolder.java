@@ -1,0 +1,67 @@
+package org.isopach.job;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.UUID;
+import org.isopach.analysis.layer.Layer;
+
+/**
+ * The names of the files in a run folder.
+ *
+ * @param root the folder
+ */
+public record RunFolder(Path root) {
+  /** Returns the table of all sectors. */
+  public Path sectors() {
+    return root.resolve("sectors.csv");
+  }
+
+  /** Returns the table of all changes. */
+  public Path change() {
+    return root.resolve("change.csv");
+  }
+
+  /** Returns the record of the run. */
+  public Path run() {
+    return root.resolve("run.json");
+  }
+
+  /** Returns the table of a scan's boundaries. */
+  public Path boundaries(String sopUid) {
+    return root.resolve("boundaries").resolve(safe(sopUid) + ".csv");
+  }
+
+  /** Returns the picture of a map. */
+  public Path map(String sopUid, Layer layer) {
+    return root.resolve("maps").resolve(safe(sopUid) + "_" + layer.name() + ".png");
+  }
+
+  /** Returns the picture of a change; named after the follow-up. */
+  public Path changePicture(String sopUid, Layer layer) {
+    return root.resolve("change").resolve(safe(sopUid) + "_" + layer.name() + ".png");
+  }
+
+  /** Returns the thickness map object of a map. */
+  public Path object(String sopUid, Layer layer) {
+    return root.resolve("objects").resolve(safe(sopUid) + "_" + layer.name() + ".dcm");
+  }
+
+  /** Returns a file's name as the run record gives it, with forward slashes. */
+  String name(Path file) {
+    return root.relativize(file).toString().replace('\\', '/');
+  }
+
+  /**
+   * Returns a UID as part of a file name. A UID has digits and dots only; whatever else an object
+   * puts there must not lead out of the folder or onto another object's file.
+   */
+  private static String safe(String uid) {
+    if (uid.matches("[0-9][0-9.]{0,63}")) {
+      return uid;
+    }
+    UUID name = UUID.nameUUIDFromBytes(uid.getBytes(StandardCharsets.UTF_8));
+    return uid.replaceAll("[^0-9A-Za-z]", "_").substring(0, Math.min(32, uid.length()))
+        + "_"
+        + name;
+  }
+}

@@ -1,0 +1,136 @@
+package org.isopach.job;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.grid.SectorTable;
+import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.ScanIdentity;
+import org.isopach.analysis.scan.SourceDocument;
+import org.isopach.report.run.RunRecord;
+import org.isopach.report.table.AlignedChange;
+
+/** Gathers what a run brings, scan by scan: small things only, no map and no boundary. */
+final class RunLedger {
+  private final JobListener listener;
+  private final List<SectorTable> tables = new ArrayList<>();
+  private final List<AlignedChange> changes = new ArrayList<>();
+  private final List<Finding> findings = new ArrayList<>();
+  private final List<WrittenFile> files = new ArrayList<>();
+  private final List<RunRecord.Input> inputs = new ArrayList<>();
+  private final List<RunRecord.ObjectTime> times = new ArrayList<>();
+  private boolean anyMeasured;
+
+  RunLedger(JobListener listener) {
+    this.listener = listener;
+  }
+
+  void add(Finding finding) {
+    if (!alreadySaid(finding)) {
+      findings.add(finding);
+      listener.finding(finding);
+    }
+  }
+
+  /** Reading may have said before what measuring finds in its way. */
+  private boolean alreadySaid(Finding finding) {
+    return findings.stream()
+        .filter(earlier -> earlier.subject().equals(finding.subject()))
+        .anyMatch(
+            earlier ->
+                (earlier.kind() == finding.kind() && finding.kind() == FindingKind.NO_PLACEMENT)
+                    || (finding.kind() == FindingKind.NO_LATERALITY
+                        && (earlier.kind() == FindingKind.NO_LATERALITY
+                            || earlier.kind() == FindingKind.LATERALITY_CONTRADICTION)));
+  }
+
+  void add(MeasuredScan scan) {
+    scan.findings().forEach(this::add);
+    scan.layers().forEach(layer -> tables.add(layer.table()));
+    anyMeasured |= scan.measured();
+  }
+
+  void add(MappedLayer layer) {
+    tables.add(layer.table());
+    anyMeasured |= layer.anyMeasured();
+  }
+
+  void add(ScanChange change) {
+    change.findings().forEach(this::add);
+    change.layers().forEach(layer -> changes.add(layer.change()));
+  }
+
+  void add(WrittenFile file) {
+    files.add(file);
+  }
+
+  void add(List<FileOutcome> outcomes) {
+    for (FileOutcome outcome : outcomes) {
+      outcome.file().ifPresent(this::add);
+      outcome.finding().ifPresent(this::add);
+    }
+  }
+
+  void time(String sopUid, long segmentNanos, long mapNanos, long writeNanos) {
+    times.add(
+        new RunRecord.ObjectTime(
+            sopUid, millis(segmentNanos), millis(mapNanos), millis(writeNanos)));
+  }
+
+  void input(OctScan scan, String outcome) {
+    inputs.add(input("tomography", scan.document(), scan.identity(), outcome));
+  }
+
+  void input(ThicknessMap map, String outcome) {
+    inputs.add(input("thickness-map", map.document(), map.scan(), outcome));
+  }
+
+  private static RunRecord.Input input(
+      String kind, SourceDocument document, ScanIdentity identity, String outcome) {
+    return new RunRecord.Input(
+        kind,
+        document.location(),
+        document.sha256(),
+        identity.patientId(),
+        identity.studyUid(),
+        identity.seriesUid(),
+        identity.sopUid(),
+        outcome);
+  }
+
+  List<SectorTable> tables() {
+    return tables;
+  }
+
+  List<AlignedChange> changes() {
+    return changes;
+  }
+
+  List<Finding> findings() {
+    return findings;
+  }
+
+  /** Returns the files in the order of their names. */
+  List<WrittenFile> files() {
+    return files.stream().sorted(Comparator.comparing(file -> file.path().toString())).toList();
+  }
+
+  List<RunRecord.Input> inputs() {
+    return inputs;
+  }
+
+  List<RunRecord.ObjectTime> times() {
+    return times;
+  }
+
+  ExitStatus status() {
+    return ExitStatus.of(anyMeasured, findings);
+  }
+
+  static long millis(long nanos) {
+    return nanos / 1_000_000;
+  }
+}

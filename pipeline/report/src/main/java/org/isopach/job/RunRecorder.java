@@ -1,0 +1,79 @@
+package org.isopach.job;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.map.InterpolationRules;
+import org.isopach.report.Cautions;
+import org.isopach.report.Software;
+import org.isopach.report.run.RunRecord;
+import org.isopach.report.run.RunRecordFile;
+import org.isopach.report.table.ChangeFile;
+import org.isopach.report.table.SectorFile;
+
+/** Closes a run: writes its record and hands over its result. */
+final class RunRecorder {
+  private RunRecorder() {}
+
+  static JobResult finish(
+      String command,
+      JobRequest request,
+      Software software,
+      int filesSeen,
+      RunLedger ledger,
+      long totalNanos)
+      throws IOException {
+    RunFolder folder = new RunFolder(request.out());
+    RunRecord run =
+        new RunRecord(
+            software,
+            Cautions.sentences(),
+            command,
+            parameters(request),
+            filesSeen,
+            ledger.inputs(),
+            ledger.findings().stream().map(RunRecorder::entry).toList(),
+            ledger.files().stream()
+                .map(file -> new RunRecord.OutputEntry(folder.name(file.path()), file.sha256()))
+                .toList(),
+            ledger.status().code(),
+            new RunRecord.Timings(RunLedger.millis(totalNanos), ledger.times()));
+    RunRecordFile.write(folder.run(), run);
+    return new JobResult(
+        folder,
+        SectorFile.inOrder(ledger.tables()),
+        ChangeFile.inOrder(ledger.changes()),
+        ledger.findings(),
+        ledger.files(),
+        ledger.status(),
+        run);
+  }
+
+  private static Map<String, Object> parameters(JobRequest request) {
+    Map<String, Object> values = new LinkedHashMap<>();
+    values.put("inputs", request.inputs().stream().map(Path::toString).toList());
+    values.put("layers", request.layers().stream().map(Layer::name).toList());
+    values.put("grid", request.grid().name());
+    values.put("axial_length_mm", request.axialLengths().parameters());
+    values.put("baseline", request.baseline().map(BaselineChoice::word).orElse(""));
+    values.put("minimum_coverage", LayerMapper.MINIMUM_COVERAGE);
+    values.put("minimum_confidence", InterpolationRules.DEFAULT.minimumConfidence());
+    values.put("maximum_gap_mm", InterpolationRules.DEFAULT.maximumGapMm());
+    values.put("lattice_step_mm", LayerMapper.STEP_MM);
+    values.put("outputs", request.outputs().stream().map(Output::toString).toList());
+    values.put("threads", request.threads());
+    return values;
+  }
+
+  private static RunRecord.FindingEntry entry(Finding finding) {
+    return new RunRecord.FindingEntry(
+        finding.kind().name(),
+        finding.kind().gravity().name(),
+        finding.subject(),
+        finding.detail(),
+        finding.kind().advice());
+  }
+}

@@ -1,0 +1,34 @@
+package org.isopach.job;
+
+import java.util.List;
+import java.util.Objects;
+import org.isopach.analysis.change.DifferenceMap;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.report.table.AlignedChange;
+
+/**
+ * What became of one scan against its baseline.
+ *
+ * @param layers one entry for each layer compared
+ * @param findings why layers, or all of it, were refused
+ */
+record ScanChange(List<LayerChange> layers, List<Finding> findings) {
+  static final ScanChange NONE = new ScanChange(List.of(), List.of());
+
+  ScanChange {
+    layers = List.copyOf(layers);
+    findings = List.copyOf(findings);
+  }
+
+  static ScanChange refused(Finding why) {
+    return new ScanChange(List.of(), List.of(why));
+  }
+
+  /** A layer's difference map and its sectors. */
+  record LayerChange(DifferenceMap map, AlignedChange change) {
+    LayerChange {
+      Objects.requireNonNull(map, "map");
+      Objects.requireNonNull(change, "change");
+    }
+  }
+}

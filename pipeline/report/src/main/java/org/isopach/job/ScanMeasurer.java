@@ -1,0 +1,79 @@
+package org.isopach.job;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.geometry.FundusPoint;
+import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.analysis.layer.BoundarySet;
+import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.scan.OctScan;
+import org.isopach.segment.RetinaSegmenter;
+import org.isopach.segment.SegmentationResult;
+
+/** Measures one scan: boundaries, centre, maps, sectors. Writes nothing. */
+final class ScanMeasurer {
+  private final RetinaSegmenter segmenter;
+  private final LayerMapper mapper;
+  private final AxialLengths lengths;
+
+  ScanMeasurer(RetinaSegmenter segmenter, LayerMapper mapper, AxialLengths lengths) {
+    this.segmenter = segmenter;
+    this.mapper = mapper;
+    this.lengths = lengths;
+  }
+
+  MeasuredScan measure(OctScan scan) throws InterruptedException {
+    long start = System.nanoTime();
+    SegmentationResult found = segmenter.segment(scan);
+    long segmented = System.nanoTime();
+    List<Finding> findings = new ArrayList<>(found.findings());
+    Optional<Finding> obstacle = GridObstacle.of(scan);
+    Optional<MeasuredScan.Place> place = Optional.empty();
+    List<MappedLayer> layers = List.of();
+    if (found.boundaries().isPresent()) {
+      obstacle.ifPresent(findings::add);
+      if (obstacle.isEmpty()) {
+        place = Optional.of(place(scan, found.fovea()));
+        layers = map(scan, found.boundaries().get(), place.get(), findings);
+      }
+    }
+    return new MeasuredScan(
+        scan,
+        found.boundaries(),
+        place,
+        layers,
+        findings,
+        segmented - start,
+        System.nanoTime() - segmented);
+  }
+
+  private List<MappedLayer> map(
+      OctScan scan, BoundarySet boundaries, MeasuredScan.Place place, List<Finding> findings)
+      throws InterruptedException {
+    List<MappedLayer> layers = mapper.map(scan, boundaries, place);
+    for (MappedLayer layer : layers) {
+      SectorFindings.of(layer, scan.document().location()).ifPresent(findings::add);
+    }
+    return layers;
+  }
+
+  /** The scan's path and its centre, both in the mm of the eye where its length is known. */
+  private MeasuredScan.Place place(OctScan scan, Optional<Landmark> fovea) {
+    ScanPath path = scan.path().orElseThrow();
+    Landmark centre =
+        fovea.orElseGet(() -> new Landmark(path.middle(), Landmark.Source.SCAN_MIDDLE));
+    return lengths
+        .factor(scan)
+        .map(
+            factor -> new MeasuredScan.Place(path.scaledBy(factor), scaled(centre, factor), factor))
+        .orElseGet(() -> new MeasuredScan.Place(path, centre, 1));
+  }
+
+  private static Landmark scaled(Landmark centre, double factor) {
+    FundusPoint point = centre.point();
+    return new Landmark(
+        new FundusPoint(point.xMm() * factor, point.yMm() * factor), centre.source());
+  }
+}
