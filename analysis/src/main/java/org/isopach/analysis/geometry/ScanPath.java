@@ -16,14 +16,18 @@ public final class ScanPath {
 
   private final int frames;
   private final int ascans;
+  private final int knots;
   private final double[] xMm;
   private final double[] yMm;
   private final FundusFrame frame;
   private final ScanPattern pattern;
 
-  private ScanPath(int frames, int ascans, double[] xMm, double[] yMm, FundusFrame frame) {
+  /** Straight frames are kept as two knots, their ends; others as one knot for each A-scan. */
+  private ScanPath(
+      int frames, int ascans, int knots, double[] xMm, double[] yMm, FundusFrame frame) {
     this.frames = frames;
     this.ascans = ascans;
+    this.knots = knots;
     this.xMm = xMm;
     this.yMm = yMm;
     this.frame = Objects.requireNonNull(frame, "frame");
@@ -42,10 +46,7 @@ public final class ScanPath {
    */
   public static ScanPath ofPoints(
       int frames, int ascans, double[] xMm, double[] yMm, FundusFrame frame) {
-    if (frames < 1 || ascans < 2) {
-      throw new IllegalArgumentException(
-          "a path needs at least 1 frame of 2 A-scans, was " + frames + " x " + ascans);
-    }
+    checkShape(frames, ascans);
     int points = Math.multiplyExact(frames, ascans);
     if (xMm.length != points || yMm.length != points) {
       throw new IllegalArgumentException(
@@ -57,7 +58,7 @@ public final class ScanPath {
             "the place of frame " + i / ascans + ", A-scan " + i % ascans + " is not finite");
       }
     }
-    return new ScanPath(frames, ascans, xMm.clone(), yMm.clone(), frame);
+    return new ScanPath(frames, ascans, ascans, xMm.clone(), yMm.clone(), frame);
   }
 
   /**
@@ -74,20 +75,33 @@ public final class ScanPath {
       throw new IllegalArgumentException(
           "as many ends as starts are needed, had " + starts.size() + " and " + ends.size());
     }
-    double[] x = new double[starts.size() * ascans];
-    double[] y = new double[starts.size() * ascans];
+    checkShape(starts.size(), ascans);
+    double[] x = new double[2 * starts.size()];
+    double[] y = new double[2 * starts.size()];
     for (int f = 0; f < starts.size(); f++) {
-      FundusPoint a = starts.get(f);
-      FundusPoint b = ends.get(f);
-      for (int j = 0; j < ascans; j++) {
-        // One weight per end, so that the same line drawn backwards gives the same bits.
-        double fromStart = (double) j / (ascans - 1);
-        double fromEnd = (double) (ascans - 1 - j) / (ascans - 1);
-        x[f * ascans + j] = fromEnd * a.xMm() + fromStart * b.xMm();
-        y[f * ascans + j] = fromEnd * a.yMm() + fromStart * b.yMm();
-      }
+      x[2 * f] = starts.get(f).xMm();
+      y[2 * f] = starts.get(f).yMm();
+      x[2 * f + 1] = ends.get(f).xMm();
+      y[2 * f + 1] = ends.get(f).yMm();
+      checkFinite(starts.get(f), f, 0);
+      checkFinite(ends.get(f), f, ascans - 1);
     }
-    return ofPoints(starts.size(), ascans, x, y, frame);
+    return new ScanPath(starts.size(), ascans, 2, x, y, frame);
+  }
+
+  private static void checkShape(int frames, int ascans) {
+    if (frames < 1 || ascans < 2) {
+      throw new IllegalArgumentException(
+          "a path needs at least 1 frame of 2 A-scans, was " + frames + " x " + ascans);
+    }
+    Math.multiplyExact(frames, ascans);
+  }
+
+  private static void checkFinite(FundusPoint point, int frame, int ascan) {
+    if (!Double.isFinite(point.xMm()) || !Double.isFinite(point.yMm())) {
+      throw new IllegalArgumentException(
+          "the place of frame " + frame + ", A-scan " + ascan + " is not finite");
+    }
   }
 
   /** Returns the number of frames. */
@@ -112,18 +126,17 @@ public final class ScanPath {
 
   /** Returns the x in mm of the centre of an A-scan. */
   public double xMm(int frameIndex, int ascan) {
-    return xMm[index(frameIndex, ascan)];
+    return coordinate(xMm, frameIndex, ascan);
   }
 
   /** Returns the y in mm of the centre of an A-scan. */
   public double yMm(int frameIndex, int ascan) {
-    return yMm[index(frameIndex, ascan)];
+    return coordinate(yMm, frameIndex, ascan);
   }
 
   /** Returns the place of the centre of an A-scan. */
   public FundusPoint point(int frameIndex, int ascan) {
-    int i = index(frameIndex, ascan);
-    return new FundusPoint(xMm[i], yMm[i]);
+    return new FundusPoint(xMm(frameIndex, ascan), yMm(frameIndex, ascan));
   }
 
   /** Returns the mean distance in mm between neighbouring A-scans of one frame. */
@@ -200,13 +213,19 @@ public final class ScanPath {
       x[i] = xMm[i] * factor;
       y[i] = yMm[i] * factor;
     }
-    return new ScanPath(frames, ascans, x, y, frame);
+    return new ScanPath(frames, ascans, knots, x, y, frame);
   }
 
-  private int index(int frameIndex, int ascan) {
+  private double coordinate(double[] values, int frameIndex, int ascan) {
     Objects.checkIndex(frameIndex, frames);
     Objects.checkIndex(ascan, ascans);
-    return frameIndex * ascans + ascan;
+    if (knots == ascans) {
+      return values[frameIndex * ascans + ascan];
+    }
+    // One weight per end, so that the same line drawn backwards gives the same bits.
+    double fromStart = (double) ascan / (ascans - 1);
+    double fromEnd = (double) (ascans - 1 - ascan) / (ascans - 1);
+    return fromEnd * values[2 * frameIndex] + fromStart * values[2 * frameIndex + 1];
   }
 
   private ScanPattern classify() {

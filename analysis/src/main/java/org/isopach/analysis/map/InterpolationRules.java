@@ -14,7 +14,7 @@ public record InterpolationRules(double minimumConfidence, double maximumGapMm) 
    * gap is that of 16 frames over 6 mm, the coarsest sampling whose published error of the central
    * mean is below its repeatability (see {@code docs/measurements.md}).
    */
-  public static final InterpolationRules DEFAULT = new InterpolationRules(0.05, 0.40);
+  public static final InterpolationRules DEFAULT = new InterpolationRules(0.30, 0.40);
 
   public InterpolationRules {
     if (!(minimumConfidence >= 0 && minimumConfidence <= 1)) {

@@ -64,6 +64,8 @@ record BoundaryRule(
     /** The coarse path of the outer bands' inner edge, made smooth. */
     OUTER_PATH,
     /** Bruch's membrane as already traced. */
-    BM
+    BM,
+    /** The outer border of the pigment epithelium as already traced. */
+    RPE
   }
 }

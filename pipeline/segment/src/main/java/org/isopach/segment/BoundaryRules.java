@@ -14,9 +14,10 @@ final class BoundaryRules {
    * Returns the rules of the whole-retina measurements: the inner limiting membrane, the inner
    * border of the ellipsoid zone, Bruch's membrane and the outer border of the pigment epithelium.
    *
-   * <p>The ellipsoid zone to Bruch's membrane is about 70 µm in health (69.5 ± 6.9 µm in 30 eyes;
-   * the source, a preprint, is named in docs/measurements.md); the band is wide enough for twice
-   * that.
+   * <p>The outermost edge is the surest, so it comes first and the ellipsoid zone is looked for
+   * from the pigment epithelium inwards. The ellipsoid zone to Bruch's membrane is about 70 µm in
+   * health (69.5 ± 6.9 µm in 30 eyes; the source, a preprint, is named in docs/measurements.md);
+   * the band is wide enough for twice that.
    */
   static List<BoundaryRule> wholeRetina() {
     return List.of(
@@ -29,17 +30,7 @@ final class BoundaryRules {
             12,
             0.05,
             14,
-            0.70),
-        new BoundaryRule(
-            Boundary.EZ,
-            Polarity.DARK_TO_BRIGHT,
-            StripRule.OUTER,
-            Anchor.OUTER_PATH,
-            new Band(-48, 44, 0, 0.05),
-            10,
-            0.10,
-            18,
-            0.70),
+            0.75),
         new BoundaryRule(
             Boundary.BM,
             Polarity.BRIGHT_TO_DARK,
@@ -49,7 +40,7 @@ final class BoundaryRules {
             16,
             0.40,
             35,
-            0.71),
+            0.73),
         new BoundaryRule(
             Boundary.RPE,
             Polarity.BRIGHT_TO_DARK,
@@ -59,6 +50,16 @@ final class BoundaryRules {
             12,
             0.12,
             18,
-            0.77));
+            0.80),
+        new BoundaryRule(
+            Boundary.EZ,
+            Polarity.DARK_TO_BRIGHT,
+            StripRule.OUTER,
+            Anchor.RPE,
+            new Band(-112, -26, -67, 0.05),
+            10,
+            0.10,
+            18,
+            0.74));
   }
 }

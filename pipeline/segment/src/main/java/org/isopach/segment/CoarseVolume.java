@@ -12,6 +12,8 @@ final class CoarseVolume {
   private static final double FULL_PULL_SPACING_MM = 0.08;
   private static final double AGREEMENT_MICROMETRES = 25;
   private static final double MOST_COLUMNS_APART = 0.02;
+  private static final double SIDE_MICROMETRES = 50;
+  private static final double BAND_MICROMETRES = 75;
   private static final int LOOKS_FOR_DIRECTION = 5;
 
   private final LoadedScan loaded;
@@ -129,6 +131,39 @@ final class CoarseVolume {
   /** Returns the mean evidence along both paths of a frame; about 1 for a clear retina. */
   float score(int frame) {
     return scores[frame];
+  }
+
+  /**
+   * Returns how much brighter the tissue in front of the outer bands is than that behind them, on
+   * the mean of some frames. In front lies the outer nuclear layer, which is darker than the
+   * choroid behind; a clearly positive value means the choroid is in front.
+   */
+  float brighterInFront() {
+    CoarseGrid grid = loaded.grid();
+    int skip = 1;
+    int run = grid.rowsIn(SIDE_MICROMETRES);
+    int band = grid.rowsIn(BAND_MICROMETRES);
+    float[] sums = new float[grid.rows() + 1 + band + skip + run];
+    int[] usable = loaded.usableFrames();
+    int looks = Math.min(LOOKS_FOR_DIRECTION, usable.length);
+    double difference = 0;
+    int n = 0;
+    for (int i = 0; i < looks; i++) {
+      int frame = usable[(int) ((i + 0.5) * usable.length / looks)];
+      CoarseFrame coarse = loaded.coarse(frame, false);
+      for (int c = 0; c < grid.columns(); c++) {
+        int r = outer.path(frame)[c];
+        if (r < run + skip) {
+          continue;
+        }
+        coarse.sums(c, sums);
+        double front = sums[r - skip] - sums[r - skip - run];
+        double behind = sums[r + band + skip + run] - sums[r + band + skip];
+        difference += (front - behind) / run;
+        n++;
+      }
+    }
+    return n == 0 ? 0 : (float) (difference / n);
   }
 
   /**

@@ -17,6 +17,9 @@ final class EdgeTracer {
   private static final double RIVAL_DISTANCE = 14;
   private static final float LEAST_WEIGHT = 0.02f;
   private static final float FORBIDDEN = 1e6f;
+  private static final double NOISE_APART_MICROMETRES = 80;
+  private static final int NOISE_SAMPLING = 11;
+  private static final double MAD_TO_SIGMA = 1.4826;
 
   private final AxialScale axial;
   private final double ascanMicrometres;
@@ -163,7 +166,25 @@ final class EdgeTracer {
     }
     float[] smooth =
         LineSmoother.smooth(depth, weight, rule.smoothMicrometres() / ascanMicrometres);
-    return new TracedLine(smooth, contrast, lead);
+    return new TracedLine(smooth, contrast, lead, noise(edges));
+  }
+
+  /**
+   * Returns how much a rise varies between A-scans that share no speckle: from the median absolute
+   * difference along the rows, where the layers, being flat in the strip, cancel.
+   */
+  private float noise(Edges edges) {
+    int apart = (int) Math.max(4, Math.round(NOISE_APART_MICROMETRES / ascanMicrometres));
+    float[] differences = new float[edges.sharp.length / NOISE_SAMPLING + 1];
+    int n = 0;
+    for (int i = 0; i + apart * edges.rows < edges.sharp.length; i += NOISE_SAMPLING) {
+      differences[n++] = Math.abs(edges.sharp[i + apart * edges.rows] - edges.sharp[i]);
+    }
+    if (n == 0) {
+      return 1;
+    }
+    Arrays.sort(differences, 0, n);
+    return (float) Math.max(1e-4, differences[n / 2] * MAD_TO_SIGMA / Math.sqrt(2));
   }
 
   /** Returns the strongest row within one row of the path, so that no other edge is jumped to. */

@@ -54,6 +54,8 @@ final class FrameTracer {
       lines.put(rule.boundary(), line);
       if (rule.boundary() == Boundary.BM) {
         anchors.put(Anchor.BM, line.depths());
+      } else if (rule.boundary() == Boundary.RPE) {
+        anchors.put(Anchor.RPE, line.depths());
       }
     }
     return lines;

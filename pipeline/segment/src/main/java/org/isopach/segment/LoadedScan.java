@@ -64,7 +64,7 @@ final class LoadedScan {
     store.put(frame, picture);
     averages[frame] =
         CoarseFrames.averages(picture, scan.size().ascans(), scan.size().depths(), grid);
-    levels[frame] = GreyLevels.of(averages[frame]);
+    levels[frame] = GreyLevels.of(averages[frame], picture, scan.size().ascans());
   }
 
   private void judgeFrames() {
@@ -122,6 +122,21 @@ final class LoadedScan {
   /** Returns the frames that could not be read, with what went wrong, in order. */
   Map<Integer, String> unreadable() {
     return new TreeMap<>(unreadable);
+  }
+
+  /** Returns the contrast of a frame in units of its noise. */
+  double contrastToNoise(int frame) {
+    return levels[frame].contrastToNoise();
+  }
+
+  /** Returns the median over usable frames of the contrast in units of the noise. */
+  double contrastToNoise() {
+    return Arrays.stream(usableFrames())
+        .mapToDouble(frame -> levels[frame].contrastToNoise())
+        .sorted()
+        .skip(usableFrames().length / 2)
+        .findFirst()
+        .orElse(0);
   }
 
   /** Returns a frame on the coarse grid. */

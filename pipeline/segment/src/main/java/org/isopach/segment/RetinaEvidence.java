@@ -82,8 +82,12 @@ final class RetinaEvidence {
     int least = grid.rowsIn(LEAST_RETINA);
     int choroid = grid.rowsIn(CHOROID_RUN);
     int[] widths = new int[BAND_MICROMETRES.length];
+    float[] bandShare = new float[widths.length];
+    float[] belowShare = new float[widths.length];
     for (int i = 0; i < widths.length; i++) {
       widths[i] = grid.rowsIn(BAND_MICROMETRES[i]);
+      bandShare[i] = BAND_WEIGHT[i] / widths[i];
+      belowShare[i] = 0.5f * BAND_WEIGHT[i] / choroid;
     }
     float bestInner = -0.5f;
     for (int r = 0; r < rows; r++) {
@@ -94,9 +98,9 @@ final class RetinaEvidence {
       float best = Float.NEGATIVE_INFINITY;
       for (int i = 0; i < widths.length; i++) {
         int end = at + widths[i];
-        float band = (sums[end] - sums[at]) / widths[i];
-        float below = (sums[end + choroid] - sums[end]) / choroid;
-        best = Math.max(best, BAND_WEIGHT[i] * (band - 0.5f * below));
+        float band = (sums[end] - sums[at]) * bandShare[i];
+        float below = (sums[end + choroid] - sums[end]) * belowShare[i];
+        best = Math.max(best, band - below);
       }
       float above = (sums[at] - sums[at - onl]) / onl;
       outer[c * rows + r] = best - 0.5f * above + INNER_SHARE * bestInner;

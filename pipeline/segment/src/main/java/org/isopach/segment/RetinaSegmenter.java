@@ -4,6 +4,7 @@ import ij.Prefs;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.ExecutorService;
 import java.util.stream.Collectors;
@@ -25,8 +26,10 @@ import org.isopach.analysis.scan.OctScan;
  */
 public final class RetinaSegmenter {
   private static final double NOMINAL_FRAME_MICROMETRES = 6000;
+  private static final double LEAST_CONTRAST_TO_NOISE = 2.2;
   private static final float LEAST_SCORE = 0.55f;
-  private static final float UPSIDE_DOWN_LEAD = 0.12f;
+  private static final float UPSIDE_DOWN_LEAD = 0.05f;
+  private static final float BRIGHTER_IN_FRONT = 0.03f;
 
   static {
     // Frames are shared out among our own workers; ImageJ's filters need no threads beside them.
@@ -66,6 +69,18 @@ public final class RetinaSegmenter {
     if (loaded.usableFrames().length == 0) {
       return new SegmentationResult(Optional.empty(), Optional.empty(), findings);
     }
+    if (loaded.contrastToNoise() < LEAST_CONTRAST_TO_NOISE) {
+      findings.add(
+          finding(
+              scan,
+              FindingKind.NO_RETINA,
+              String.format(
+                  Locale.ROOT,
+                  "contrast is %.1f times the noise, %.1f is needed",
+                  loaded.contrastToNoise(),
+                  LEAST_CONTRAST_TO_NOISE)));
+      return new SegmentationResult(Optional.empty(), Optional.empty(), findings);
+    }
     CoarseVolume coarse = CoarseVolume.search(loaded, loop);
     Optional<Finding> refusal = refusal(loaded, coarse);
     if (refusal.isPresent()) {
@@ -103,7 +118,8 @@ public final class RetinaSegmenter {
     }
     Arrays.sort(scores);
     float median = scores[scores.length / 2];
-    if (coarse.upsideDownLead() > UPSIDE_DOWN_LEAD) {
+    if (coarse.brighterInFront() > BRIGHTER_IN_FRONT
+        && coarse.upsideDownLead() > UPSIDE_DOWN_LEAD) {
       return Optional.of(
           finding(
               loaded.scan(),
@@ -116,7 +132,7 @@ public final class RetinaSegmenter {
               loaded.scan(),
               FindingKind.NO_RETINA,
               String.format(
-                  java.util.Locale.ROOT,
+                  Locale.ROOT,
                   "evidence for a retina is %.2f, %.2f is needed",
                   median,
                   LEAST_SCORE)));
@@ -140,7 +156,8 @@ public final class RetinaSegmenter {
                   frame,
                   tracer.trace(
                       loaded.view(frame), coarse.inner().path(frame), coarse.outer().path(frame)),
-                  loaded.margins(frame));
+                  loaded.margins(frame),
+                  loaded.contrastToNoise(frame));
             }
           };
         });

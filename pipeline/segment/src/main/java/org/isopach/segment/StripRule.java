@@ -7,7 +7,7 @@ enum StripRule {
   /** Around the inner limiting membrane. */
   INNER(Anchor.INNER_PATH, -90, 90, 10),
   /** From above the ellipsoid zone to below Bruch's membrane. */
-  OUTER(Anchor.OUTER_PATH, -85, 190, 16);
+  OUTER(Anchor.OUTER_PATH, -100, 190, 16);
 
   private final Anchor anchor;
   private final double fromMicrometres;

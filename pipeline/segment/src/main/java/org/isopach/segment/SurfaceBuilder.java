@@ -16,6 +16,10 @@ final class SurfaceBuilder {
   private static final float CUT_OFF_PIXELS = 1.5f;
   private static final double CLEAR_CONTRAST = 0.16;
   private static final double CONTRAST_WIDTH = 0.055;
+  private static final double CLEAR_SIGNIFICANCE = 2.2;
+  private static final double SIGNIFICANCE_WIDTH = 0.5;
+  private static final double CLEAR_FRAME = 3.7;
+  private static final double FRAME_WIDTH = 0.35;
   private static final double LEAD_WEIGHT = 0.35;
   private static final double LEAST_LOCAL_CONFIDENCE = 0.12;
   private static final double LOCAL_MICROMETRES = 120;
@@ -37,13 +41,22 @@ final class SurfaceBuilder {
     }
   }
 
-  /** Adds a frame's lines; different frames may be added by different threads. */
-  void add(int frame, Map<Boundary, TracedLine> lines, FrameConditioner.Margins margins) {
+  /**
+   * Adds a frame's lines; different frames may be added by different threads.
+   *
+   * @param contrastToNoise of the frame; in a frame near the noise no edge is to be trusted
+   */
+  void add(
+      int frame,
+      Map<Boundary, TracedLine> lines,
+      FrameConditioner.Margins margins,
+      double contrastToNoise) {
+    double trust = logistic((contrastToNoise - CLEAR_FRAME) / FRAME_WIDTH);
     int ascans = size.ascans();
     for (Map.Entry<Boundary, TracedLine> entry : lines.entrySet()) {
       float[] depth = depths.get(entry.getKey());
       float[] confidence = confidences.get(entry.getKey());
-      float[] local = localConfidence(entry.getValue());
+      float[] local = localConfidence(entry.getValue(), trust);
       for (int a = 0; a < ascans; a++) {
         float d = entry.getValue().depthPx(a);
         boolean inside =
@@ -58,18 +71,27 @@ final class SurfaceBuilder {
     keepOrder(frame);
   }
 
-  private float[] localConfidence(TracedLine line) {
+  private float[] localConfidence(TracedLine line, double trust) {
     int n = line.ascans();
     float[] raw = new float[n];
     for (int a = 0; a < n; a++) {
       double clear = line.contrast(a) + LEAD_WEIGHT * Math.min(0, line.lead(a));
-      raw[a] = (float) (1 / (1 + Math.exp(-(clear - CLEAR_CONTRAST) / CONTRAST_WIDTH)));
+      double significance = line.contrast(a) / line.noise();
+      raw[a] =
+          (float)
+              (trust
+                  * logistic((clear - CLEAR_CONTRAST) / CONTRAST_WIDTH)
+                  * logistic((significance - CLEAR_SIGNIFICANCE) / SIGNIFICANCE_WIDTH));
     }
     float[] local = LineSmoother.smooth(raw, LOCAL_MICROMETRES / 3 / ascanMicrometres);
     for (int a = 0; a < n; a++) {
       local[a] = Math.min(1, Math.max(0, local[a]));
     }
     return local;
+  }
+
+  private static double logistic(double x) {
+    return 1 / (1 + Math.exp(-x));
   }
 
   /** Where two lines touch or cross, both take the outer one's depth: the layer is not there. */

@@ -9,16 +9,18 @@ final class TracedLine {
   private final float[] depthPx;
   private final float[] contrast;
   private final float[] lead;
+  private final float noise;
 
-  TracedLine(float[] depthPx, float[] contrast, float[] lead) {
+  TracedLine(float[] depthPx, float[] contrast, float[] lead, float noise) {
     this.depthPx = depthPx;
     this.contrast = contrast;
     this.lead = lead;
+    this.noise = noise;
   }
 
   /** Returns a line that found nothing: it stays on its anchor, without any contrast. */
   static TracedLine nothing(float[] anchor) {
-    return new TracedLine(anchor.clone(), new float[anchor.length], new float[anchor.length]);
+    return new TracedLine(anchor.clone(), new float[anchor.length], new float[anchor.length], 1);
   }
 
   /** Returns the number of A-scans. */
@@ -41,9 +43,14 @@ final class TracedLine {
     return lead[ascan];
   }
 
+  /** Returns the standard deviation, from A-scan to A-scan, of the rises of the search band. */
+  float noise() {
+    return noise;
+  }
+
   /** Returns this line at other depths. */
   TracedLine at(float[] depths) {
-    return new TracedLine(depths, contrast, lead);
+    return new TracedLine(depths, contrast, lead, noise);
   }
 
   /** Returns a copy of all depths. */

@@ -1,0 +1,33 @@
+package org.isopach.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.isopach.fixtures.dicom.PhantomStudy;
+import org.isopach.report.Cautions;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class DemoTest {
+  @TempDir Path folder;
+
+  @Test
+  void writesAStudyMeasuresItAndSaysWhereThePicturesAre() throws IOException {
+    Call call = Call.isopach("demo", "--out", folder);
+
+    assertEquals(0, call.code(), call.err());
+    assertEquals(8, Folders.files(folder.resolve("study")).size());
+    Path results = folder.resolve("results");
+    assertEquals(12, Folders.files(results.resolve("maps")).size());
+    assertEquals(6, Folders.files(results.resolve("change")).size());
+    assertEquals(121, Files.readAllLines(results.resolve("sectors.csv")).size());
+    assertEquals(61, Files.readAllLines(results.resolve("change.csv")).size());
+    String patient = "Patient " + PhantomStudy.PATIENT_ID + ", right eye";
+    for (String words : new String[] {patient, results.resolve("maps").toString(), Cautions.LINE}) {
+      assertTrue(call.out().contains(words), call.out());
+    }
+  }
+}
