@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.isopach.cli.page.Markdown;
 import org.isopach.fixtures.phantom.PhantomVersion;
 import org.isopach.report.Cautions;
 import picocli.CommandLine;

@@ -8,6 +8,7 @@ import java.util.function.ToDoubleFunction;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.cli.page.Markdown;
 import org.isopach.job.JobRequest;
 
 /** The figures that have a limit, each beside its limit. */

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.cli.page.Markdown;
 import org.isopach.job.JobRequest;
 
 /** The tables behind the bars. */

@@ -1,4 +1,4 @@
-package org.isopach.cli.accuracy;
+package org.isopach.cli.page;
 
 import java.util.List;
 import java.util.Locale;

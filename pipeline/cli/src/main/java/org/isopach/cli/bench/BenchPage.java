@@ -1,0 +1,164 @@
+package org.isopach.cli.bench;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.isopach.cli.page.Markdown;
+
+/**
+ * The figures as a page.
+ *
+ * @param threads for decoding and for the job
+ * @param few uncompressed volumes
+ * @param stages processor milliseconds for each volume
+ * @param packed the same volumes in JPEG 2000; empty when not measured
+ * @param manyVolumes how many volumes the look at memory had
+ * @param many heap of that run; empty when not measured
+ */
+record BenchPage(
+    int threads,
+    Comparison few,
+    Map<String, Double> stages,
+    Optional<Comparison> packed,
+    int manyVolumes,
+    Optional<HeapWatch.Use> many) {
+  private static final double MIB = 1 << 20;
+  private static final double LEAST_SPEED = 2;
+  private static final double MOST_MIB = 512;
+  private static final double MOST_RATIO = 3;
+  private static final double MOST_PACKED_RATIO = 1.3;
+
+  /** What the heap may be fuller by with many volumes: their identities, tables and findings. */
+  private static final double MOST_GROWTH_MIB = 16;
+
+  String text() {
+    Markdown page = new Markdown();
+    page.heading(1, "Speed and memory")
+        .paragraph(
+            "Volumes of 49 frames x 512 A-scans x 496 depths, 8 bits, on "
+                + threads
+                + " threads of a machine with "
+                + Runtime.getRuntime().availableProcessors()
+                + " processors; folder to all files of a run, warm. Decoding only is the walk, the"
+                + " digests and every frame as grey values. Ratios are taken within one run, since"
+                + " absolute figures depend on what else the machine does.");
+    page.heading(2, "Bars").table(List.of("figure", "found", "bar", "met"), bars());
+    page.heading(2, "Comparison")
+        .table(
+            List.of(
+                "files",
+                "volumes",
+                "decoding s",
+                "job s",
+                "ratio",
+                "volumes/s",
+                "segment / map / write ms",
+                "peak heap MiB",
+                "after collection MiB"),
+            comparisons());
+    page.heading(2, "Stages")
+        .paragraph(
+            "Processor time of one volume with three layers, uncompressed, on one thread, in ms.")
+        .table(List.of("stage", "ms", "share"), stageRows());
+    return page.toString();
+  }
+
+  private List<List<String>> bars() {
+    List<List<String>> rows = new ArrayList<>();
+    rows.add(
+        row(
+            "volumes per second, uncompressed",
+            few.volumesPerSecond(),
+            2,
+            "≥ 2",
+            few.volumesPerSecond() >= LEAST_SPEED));
+    rows.add(
+        row("job by decoding, uncompressed", few.ratio(), 2, "≤ 3", few.ratio() <= MOST_RATIO));
+    rows.add(
+        packed
+            .map(
+                one ->
+                    row(
+                        "job by decoding, JPEG 2000",
+                        one.ratio(),
+                        2,
+                        "≤ 1.3",
+                        one.ratio() <= MOST_PACKED_RATIO))
+            .orElse(List.of("job by decoding, JPEG 2000", "not measured", "≤ 1.3", "–")));
+    double peak = Math.max(few.use().peak(), many.map(HeapWatch.Use::peak).orElse(0L)) / MIB;
+    rows.add(row("peak heap, MiB", peak, 0, "≤ 512", peak <= MOST_MIB));
+    rows.add(growth());
+    return rows;
+  }
+
+  private List<String> growth() {
+    String what =
+        "heap after collection, "
+            + manyVolumes
+            + " volumes less "
+            + few.volumes()
+            + " volumes, MiB";
+    if (many.isEmpty()) {
+      return List.of(what, "not measured", "≤ 16", "–");
+    }
+    double grown = (many.get().afterCollection() - few.use().afterCollection()) / MIB;
+    return row(what, grown, 1, "≤ 16", grown <= MOST_GROWTH_MIB);
+  }
+
+  private static List<String> row(
+      String figure, double value, int decimals, String bar, boolean met) {
+    return List.of(figure, Markdown.number(value, decimals), bar, met ? "yes" : "**no**");
+  }
+
+  private List<List<String>> comparisons() {
+    List<List<String>> rows = new ArrayList<>();
+    rows.add(comparison("uncompressed", few));
+    packed.ifPresent(one -> rows.add(comparison("JPEG 2000", one)));
+    many.ifPresent(
+        use ->
+            rows.add(
+                List.of(
+                    "uncompressed",
+                    Integer.toString(manyVolumes),
+                    "–",
+                    "–",
+                    "–",
+                    "–",
+                    "–",
+                    mib(use.peak()),
+                    mib(use.afterCollection()))));
+    return rows;
+  }
+
+  private static List<String> comparison(String files, Comparison one) {
+    return List.of(
+        files,
+        Integer.toString(one.volumes()),
+        Markdown.number(one.decodeSeconds(), 2),
+        Markdown.number(one.jobSeconds(), 2),
+        Markdown.number(one.ratio(), 2),
+        Markdown.number(one.volumesPerSecond(), 2),
+        Markdown.number(one.stages().segment(), 0)
+            + " / "
+            + Markdown.number(one.stages().map(), 0)
+            + " / "
+            + Markdown.number(one.stages().write(), 0),
+        mib(one.use().peak()),
+        mib(one.use().afterCollection()));
+  }
+
+  private static String mib(long bytes) {
+    return Markdown.number(bytes / MIB, 0);
+  }
+
+  private List<List<String>> stageRows() {
+    double whole = stages.values().stream().mapToDouble(Double::doubleValue).sum();
+    List<List<String>> rows = new ArrayList<>();
+    stages.forEach(
+        (name, ms) ->
+            rows.add(List.of(name, Markdown.number(ms, 0), Markdown.percent(ms / whole, 0))));
+    rows.add(List.of("together", Markdown.number(whole, 0), "100 %"));
+    return rows;
+  }
+}

@@ -1,0 +1,40 @@
+package org.isopach.cli.bench;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import org.isopach.dicom.DicomFolder;
+import org.isopach.dicom.write.DicomWriters;
+import org.isopach.job.ExitStatus;
+import org.isopach.job.JobListener;
+import org.isopach.job.JobRequest;
+import org.isopach.job.JobResult;
+import org.isopach.job.ThicknessJob;
+import org.isopach.report.Software;
+
+/** The whole job of {@code isopach measure} with everything it writes. */
+final class JobPass {
+  private final int threads;
+  private final Path out;
+
+  JobPass(int threads, Path out) {
+    this.threads = threads;
+    this.out = out;
+  }
+
+  /**
+   * @throws IllegalStateException when not every volume was measured, for then the time means
+   *     nothing
+   */
+  JobResult run(Path folder) throws IOException, InterruptedException {
+    ThicknessJob job =
+        new ThicknessJob(DicomFolder.reader(), DicomWriters.thicknessMaps(), Software.current());
+    JobResult result =
+        job.run(
+            "measure", JobRequest.of(List.of(folder), out).onThreads(threads), JobListener.SILENT);
+    if (result.status() != ExitStatus.ALL_MEASURED) {
+      throw new IllegalStateException("not measured: " + result.findings());
+    }
+    return result;
+  }
+}

@@ -1,0 +1,2 @@
+/** Pages that commands print. */
+package org.isopach.cli.page;
