@@ -17,8 +17,9 @@ final class ContourPainter {
   private static final double SHORTEST_LABELLED_MM = 0.9;
   private static final double LABEL_EVERY_MM = 5.5;
   private static final Font LETTERS = Ink.plain(13);
-  private static final Color THIN = new Color(0x1E, 0x2A, 0x33, 0x78);
+  private static final Color THIN = new Color(0x1E, 0x2A, 0x33, 0x90);
   private static final Color HEAVY = new Color(0x1E, 0x2A, 0x33, 0xE0);
+  private static final Color FAINT_RIM = new Color(0xFB, 0xFA, 0xF4, 0x38);
   private static final Color RIM = new Color(0xFB, 0xFA, 0xF4, 0x70);
 
   private final Graphics2D g;
@@ -66,11 +67,10 @@ final class ContourPainter {
     for (int i = 1; i < contour.points(); i++) {
       path.lineTo(window.xPx(contour.xMm(i)), window.yPx(contour.yMm(i)));
     }
-    if (heavy) {
-      g.setColor(RIM);
-      g.setStroke(new BasicStroke(3.6f, BasicStroke.CAP_ROUND, BasicStroke.JOIN_ROUND));
-      g.draw(path);
-    }
+    g.setColor(heavy ? RIM : FAINT_RIM);
+    g.setStroke(
+        new BasicStroke(heavy ? 3.6f : 2.2f, BasicStroke.CAP_ROUND, BasicStroke.JOIN_ROUND));
+    g.draw(path);
     g.setColor(heavy ? HEAVY : THIN);
     g.setStroke(
         new BasicStroke(heavy ? 1.7f : 0.8f, BasicStroke.CAP_ROUND, BasicStroke.JOIN_ROUND));

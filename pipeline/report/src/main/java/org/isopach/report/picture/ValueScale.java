@@ -23,14 +23,19 @@ record ValueScale(
     double indexMicrometres,
     boolean signed) {
   private static final ValueScale WHOLE_RETINA = new ValueScale(100, 500, 50, 10, 50, false);
+  private static final ValueScale TO_PHOTORECEPTORS = new ValueScale(50, 450, 50, 10, 50, false);
   private static final ValueScale THIN_LAYER = new ValueScale(0, 200, 25, 5, 25, false);
   private static final ValueScale CHANGE = new ValueScale(-100, 100, 50, 10, 20, true);
 
-  /** Returns the scale of a layer: 100-500 µm when it starts at the ILM and ends beyond the ELM. */
+  /**
+   * Returns the scale of a layer: 100 to 500 µm for the whole retina (ILM-BM, ILM-RPE), 50 to 450
+   * µm for ILM-EZ, 0 to 200 µm for any other.
+   */
   static ValueScale ofThickness(Layer layer) {
-    boolean whole =
-        layer.equals(Layer.ILM_BM) || layer.equals(Layer.ILM_RPE) || layer.equals(Layer.ILM_EZ);
-    return whole ? WHOLE_RETINA : THIN_LAYER;
+    if (layer.equals(Layer.ILM_BM) || layer.equals(Layer.ILM_RPE)) {
+      return WHOLE_RETINA;
+    }
+    return layer.equals(Layer.ILM_EZ) ? TO_PHOTORECEPTORS : THIN_LAYER;
   }
 
   /** Returns the scale of every difference: -100 to +100 µm, no change in the middle. */
