@@ -25,7 +25,7 @@ import picocli.CommandLine.Spec;
 public final class AccuracyMain implements Callable<Integer> {
   private static final int QUICK_EYES = 6;
   private static final int MIRRORED_EYES = 3;
-  private static final int LARGE_SCANS = 3;
+  private static final int LARGE_SCANS = 2;
 
   @Spec private CommandSpec spec;
 
@@ -63,7 +63,7 @@ public final class AccuracyMain implements Callable<Integer> {
       eyes = eyes.subList(0, Math.min(QUICK_EYES, eyes.size()));
     }
     int changes = (eyes.size() + 1) / 2;
-    int varied = Math.min(eyes.size(), Math.max(2, eyes.size() / 5));
+    int varied = Math.min(eyes.size(), Math.max(2, eyes.size() / 8));
     PrintWriter err = spec.commandLine().getErr();
     String page;
     try (Chain chain = new Chain(threads)) {

@@ -54,7 +54,6 @@ record Condition(
             other,
             "blinks begin in 5 % of frames",
             p -> p.withMotion(p.motion().withBlinks(0.05))));
-    list.add(typical(other, "16 bits", p -> p.withImaging(p.imaging().withBits(16))));
     return List.copyOf(list);
   }
 

@@ -72,6 +72,8 @@ public final class BenchMain implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     Path folder = Files.createTempDirectory("isopach-bench");
+    Thread cleaner = new Thread(() -> deleteQuietly(folder));
+    Runtime.getRuntime().addShutdownHook(cleaner);
     try {
       String page = measure(folder);
       spec.commandLine().getOut().print(page);
@@ -81,6 +83,7 @@ public final class BenchMain implements Callable<Integer> {
       }
       return 0;
     } finally {
+      Runtime.getRuntime().removeShutdownHook(cleaner);
       delete(folder);
     }
   }
@@ -135,6 +138,15 @@ public final class BenchMain implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     err.println(words);
     err.flush();
+  }
+
+  /** When the command is interrupted, gigabytes must not be left behind. */
+  private void deleteQuietly(Path folder) {
+    try {
+      delete(folder);
+    } catch (IOException e) {
+      say("left behind: " + folder + " (" + e.getMessage() + ")");
+    }
   }
 
   private static void delete(Path folder) throws IOException {
