@@ -21,6 +21,8 @@ final class ContourTracer {
   /* Each crossed edge touches at most two squares, so a chain has at most two links per edge. */
   private final int[] firstLink;
   private final int[] secondLink;
+  private int[] linked = new int[256];
+  private int linkedCount;
 
   private ContourTracer(ValueField field, double level) {
     this.field = field;
@@ -105,21 +107,32 @@ final class ContourTracer {
   private void linkOneWay(int from, int to) {
     if (firstLink[from] == NONE) {
       firstLink[from] = to;
+      remember(from);
     } else {
       secondLink[from] = to;
     }
   }
 
+  private void remember(int edge) {
+    if (linkedCount == linked.length) {
+      linked = Arrays.copyOf(linked, 2 * linkedCount);
+    }
+    linked[linkedCount++] = edge;
+  }
+
+  /** Few edges are crossed; only those are gone through, in order. */
   private List<Contour> chains() {
+    int[] edges = Arrays.copyOf(linked, linkedCount);
+    Arrays.sort(edges);
     List<Contour> contours = new ArrayList<>();
     boolean[] used = new boolean[firstLink.length];
-    for (int edge = 0; edge < firstLink.length; edge++) {
-      if (!used[edge] && firstLink[edge] != NONE && secondLink[edge] == NONE) {
+    for (int edge : edges) {
+      if (!used[edge] && secondLink[edge] == NONE) {
         contours.add(walk(edge, used));
       }
     }
-    for (int edge = 0; edge < firstLink.length; edge++) {
-      if (!used[edge] && firstLink[edge] != NONE) {
+    for (int edge : edges) {
+      if (!used[edge]) {
         contours.add(walk(edge, used));
       }
     }
