@@ -216,6 +216,22 @@ public final class ScanPath {
     return new ScanPath(frames, ascans, knots, x, y, frame);
   }
 
+  /**
+   * Returns this path seen in a mirror: x negated and the A-scans of each frame counted from the
+   * other end, so that a left eye is laid out as a right one. Twice mirrored is the same path, to
+   * the last bit.
+   */
+  public ScanPath mirrored() {
+    double[] x = new double[xMm.length];
+    double[] y = new double[yMm.length];
+    for (int i = 0; i < x.length; i++) {
+      int other = i - i % knots + knots - 1 - i % knots;
+      x[i] = -xMm[other];
+      y[i] = yMm[other];
+    }
+    return new ScanPath(frames, ascans, knots, x, y, frame);
+  }
+
   private double coordinate(double[] values, int frameIndex, int ascan) {
     Objects.checkIndex(frameIndex, frames);
     Objects.checkIndex(ascan, ascans);

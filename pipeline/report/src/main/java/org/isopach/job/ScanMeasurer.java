@@ -56,6 +56,7 @@ final class ScanMeasurer {
     for (MappedLayer layer : layers) {
       SectorFindings.of(layer, scan.document().location()).ifPresent(findings::add);
     }
+    LateralityDoubt.of(layers, scan.document().location()).ifPresent(findings::add);
     return layers;
   }
 

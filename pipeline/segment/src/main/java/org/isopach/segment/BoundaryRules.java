@@ -50,7 +50,7 @@ final class BoundaryRules {
             12,
             0.12,
             18,
-            0.80),
+            0.85),
         new BoundaryRule(
             Boundary.EZ,
             Polarity.DARK_TO_BRIGHT,

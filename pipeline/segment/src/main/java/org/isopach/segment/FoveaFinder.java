@@ -62,7 +62,7 @@ final class FoveaFinder {
     Search close = new Search(dense, DIP, needed(FINE_SPACING_MM, DIP, halfX, halfY));
     best = close.refined(best, FIRST_STEP_MM / 2, SECOND_STEP_MM);
     best = close.refined(best, SECOND_STEP_MM, THIRD_STEP_MM);
-    return Optional.of(new Landmark(best.centre(), Landmark.Source.FOVEAL_PIT));
+    return Optional.of(new Landmark(close.top(best), Landmark.Source.FOVEAL_PIT));
   }
 
   private record Search(ThicknessSamples samples, DipFit.Shape shape, double needed) {
@@ -82,6 +82,24 @@ final class FoveaFinder {
         }
       }
       return best;
+    }
+
+    /** Returns the top of the parabolas through the gains one step to either side of a fit. */
+    FundusPoint top(DipFit best) {
+      double dx = offset(best, new FundusPoint(THIRD_STEP_MM, 0));
+      double dy = offset(best, new FundusPoint(0, THIRD_STEP_MM));
+      return best.centre().plus(new FundusPoint(dx, dy));
+    }
+
+    private double offset(DipFit best, FundusPoint step) {
+      DipFit before = DipFit.at(samples, best.centre().minus(step), shape, needed);
+      DipFit after = DipFit.at(samples, best.centre().plus(step), shape, needed);
+      if (before == null || after == null) {
+        return 0;
+      }
+      double bend = before.gain() - 2 * best.gain() + after.gain();
+      double offset = bend < 0 ? 0.5 * (before.gain() - after.gain()) / bend : 0;
+      return THIRD_STEP_MM * Math.max(-0.5, Math.min(0.5, offset));
     }
 
     DipFit refined(DipFit from, double reach, double step) {

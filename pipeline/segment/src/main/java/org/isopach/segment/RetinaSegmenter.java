@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.ExecutorService;
 import java.util.stream.Collectors;
+import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.ScanPath;
@@ -59,6 +60,13 @@ public final class RetinaSegmenter {
    * @throws InterruptedException when the calling thread is interrupted
    */
   public SegmentationResult segment(OctScan scan) throws InterruptedException {
+    if (scan.laterality().equals(Optional.of(Laterality.LEFT))) {
+      return Mirror.of(segmentAsLaidOut(Mirror.of(scan)));
+    }
+    return segmentAsLaidOut(scan);
+  }
+
+  private SegmentationResult segmentAsLaidOut(OctScan scan) throws InterruptedException {
     FrameLoop loop = new FrameLoop(pool, threads);
     List<Finding> findings = new ArrayList<>();
     LoadedScan loaded = LoadedScan.read(scan, loop);

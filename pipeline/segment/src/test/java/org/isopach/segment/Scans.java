@@ -3,6 +3,7 @@ package org.isopach.segment;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.Optional;
+import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.layer.BoundarySurface;
@@ -96,6 +97,32 @@ final class Scans {
       for (int a = 0; a < expected.ascans(); a++) {
         assertEquals(expected.depthPx(f, a), actual.depthPx(f, a), 0f);
         assertEquals(expected.confidence(f, a), actual.confidence(f, a), 0f);
+      }
+    }
+  }
+
+  /** Returns the scan of the mirror image of the eye: mirrored frames, path and laterality. */
+  static OctScan otherEye(OctScan scan) {
+    OctScan mirrored = copy(scan, scan.path().map(ScanPath::mirrored), mirrored(scan).frames());
+    return new OctScan(
+        mirrored.identity(),
+        mirrored.document(),
+        mirrored.laterality().map(Laterality::other),
+        mirrored.size(),
+        mirrored.axial(),
+        mirrored.path(),
+        mirrored.reference(),
+        mirrored.statedAxialLengthMm(),
+        mirrored.grey(),
+        mirrored.frames());
+  }
+
+  static void assertMirrored(BoundarySurface expected, BoundarySurface actual) {
+    for (int f = 0; f < expected.frames(); f++) {
+      for (int a = 0; a < expected.ascans(); a++) {
+        int other = expected.ascans() - 1 - a;
+        assertEquals(expected.depthPx(f, a), actual.depthPx(f, other), 0f);
+        assertEquals(expected.confidence(f, a), actual.confidence(f, other), 0f);
       }
     }
   }
