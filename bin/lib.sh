@@ -12,6 +12,11 @@ die() {
   exit 1
 }
 
+# Maven without colours and progress lines; MAVEN_REPO_LOCAL names another local repository.
+maven() {
+  mvn -B -ntp ${MAVEN_REPO_LOCAL:+"-Dmaven.repo.local=$MAVEN_REPO_LOCAL"} "$@"
+}
+
 # Prints the major version of the Java compiler on the path, or 0.
 javac_major() {
   local version
@@ -42,7 +47,7 @@ build_if_needed() {
   local begun log
   begun=$(mktemp "$root/pipeline/cli/target/.begun.XXXXXX")
   log=$root/pipeline/cli/target/build.log
-  if ! (cd "$root" && mvn -B -q -ntp -DskipTests -pl pipeline/cli -am package) > "$log" 2>&1; then
+  if ! (cd "$root" && maven -q -DskipTests -pl pipeline/cli -am package) > "$log" 2>&1; then
     cat "$log" >&2
     rm -f "$begun"
     die "the build failed; its words are above and in $log"

@@ -21,6 +21,11 @@ public final class EtdrsGrids {
 
   private EtdrsGrids() {}
 
+  /** Returns all grids there are, the usual one first. */
+  public static List<SectorGrid> all() {
+    return ALL;
+  }
+
   /** Returns the grid of a name, or empty. */
   public static Optional<SectorGrid> ofName(String name) {
     return ALL.stream().filter(grid -> grid.name().equals(name)).findFirst();

@@ -10,9 +10,8 @@ package org.isopach.analysis.map;
  */
 public record InterpolationRules(double minimumConfidence, double maximumGapMm) {
   /**
-   * The working rules: confidence 0.05 (all but the worst A-scans take part), gaps to 0.40 mm. The
-   * gap is that of 16 frames over 6 mm, the coarsest sampling whose published error of the central
-   * mean is below its repeatability (see {@code docs/measurements.md}).
+   * The working rules: confidence 0.30, gaps to 0.40 mm. The gap is that of 16 frames over 6 mm.
+   * Where both come from is told in {@code docs/measurements.md}.
    */
   public static final InterpolationRules DEFAULT = new InterpolationRules(0.30, 0.40);
 

@@ -86,6 +86,17 @@ class VisitComparerTest {
   }
 
   @Test
+  void leavesOutWhatOnlyTheFollowUpCovers() {
+    VisitMap baseline = visit(FIRST, (x, y) -> x > 2.8 ? Double.NaN : 300 + 40 * x);
+    VisitMap followUp = visit(SECOND, (x, y) -> 300 + 40 * x);
+
+    SectorChange.MeasuredChange change = measured(compared(baseline, followUp), "outer-nasal");
+
+    assertEquals(0, change.changeUm(), 1e-12);
+    assertEquals(own(baseline.map(), "outer-nasal"), change.followUpUm(), 1e-12);
+  }
+
+  @Test
   void refusesASectorThatTheVisitsTogetherCoverTooLittleOf() {
     // Either visit alone has 93 % of the outer nasal sector, both together 86 %.
     VisitMap baseline = visit(FIRST, (x, y) -> Math.abs(y - 0.4) < 0.11 ? Double.NaN : 300);

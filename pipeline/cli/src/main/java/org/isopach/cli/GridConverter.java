@@ -1,5 +1,6 @@
 package org.isopach.cli;
 
+import java.util.stream.Collectors;
 import org.isopach.analysis.grid.EtdrsGrids;
 import org.isopach.analysis.grid.SectorGrid;
 import picocli.CommandLine.ITypeConverter;
@@ -16,8 +17,8 @@ final class GridConverter implements ITypeConverter<SectorGrid> {
                     "'"
                         + text
                         + "' is not a grid; there are "
-                        + EtdrsGrids.ETDRS_1_3_6.name()
-                        + " and "
-                        + EtdrsGrids.ETDRS_1_2_22_3_45.name()));
+                        + EtdrsGrids.all().stream()
+                            .map(SectorGrid::name)
+                            .collect(Collectors.joining(" and "))));
   }
 }

@@ -3,9 +3,13 @@ package org.isopach.job;
 import java.io.IOException;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /** One try at one object: whatever goes wrong becomes a finding about it, and the run goes on. */
 final class Attempt {
+  private static final Logger LOG = LoggerFactory.getLogger(Attempt.class);
+
   private final String subject;
   private final RunLedger ledger;
   private String outcome = "failed";
@@ -35,6 +39,7 @@ final class Attempt {
   }
 
   private void fail(FindingKind kind, Throwable cause) {
+    LOG.debug("{}: the failure was", subject, cause);
     String message = cause.getMessage() == null ? "" : ": " + cause.getMessage();
     ledger.add(new Finding(kind, subject, cause.getClass().getSimpleName() + message));
   }
