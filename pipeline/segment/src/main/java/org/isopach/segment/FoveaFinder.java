@@ -15,10 +15,12 @@ import org.isopach.analysis.map.Landmark;
  * <p>At each candidate centre the thickness within 1 mm is fitted by a tilted plane less a Gaussian
  * dip; the centre with the largest drop in squared error wins, first on a coarse lattice of few
  * samples, then on finer ones of more. The pit must be deep enough and explain enough of what the
- * plane leaves.
+ * plane leaves. Its centre is the mean of two such fits, one against a plane within 1 mm and one
+ * against a curved background within 1.3 mm, which a swelling draws aside less.
  */
 final class FoveaFinder {
-  private static final DipFit.Shape DIP = new DipFit.Shape(1.0, 0.38);
+  private static final DipFit.Shape DIP = new DipFit.Shape(1.0, 0.38, DipFit.Background.PLANE);
+  private static final DipFit.Shape WIDE = new DipFit.Shape(1.3, 0.40, DipFit.Background.CURVED);
   private static final double COARSE_SPACING_MM = 0.12;
   private static final double FINE_SPACING_MM = 0.03;
   private static final double FIRST_STEP_MM = 0.18;
@@ -58,11 +60,20 @@ final class FoveaFinder {
     best = search.refined(best, FIRST_STEP_MM, SECOND_STEP_MM);
     ThicknessSamples dense =
         ThicknessSamples.between(inner.get(), outer.get(), path, axial, FINE_SPACING_MM)
-            .near(best.centre(), DIP.windowMm() + 2 * FIRST_STEP_MM);
-    Search close = new Search(dense, DIP, needed(FINE_SPACING_MM, DIP, halfX, halfY));
-    best = close.refined(best, FIRST_STEP_MM / 2, SECOND_STEP_MM);
+            .near(best.centre(), WIDE.windowMm() + 2 * FIRST_STEP_MM);
+    FundusPoint steep = settled(best, dense, DIP, halfX, halfY);
+    FundusPoint curved = settled(best, dense, WIDE, halfX, halfY);
+    FundusPoint middle =
+        new FundusPoint((steep.xMm() + curved.xMm()) / 2, (steep.yMm() + curved.yMm()) / 2);
+    return Optional.of(new Landmark(middle, Landmark.Source.FOVEAL_PIT));
+  }
+
+  private FundusPoint settled(
+      DipFit from, ThicknessSamples dense, DipFit.Shape shape, double halfX, double halfY) {
+    Search close = new Search(dense, shape, needed(FINE_SPACING_MM, shape, halfX, halfY));
+    DipFit best = close.refined(from, FIRST_STEP_MM, SECOND_STEP_MM);
     best = close.refined(best, SECOND_STEP_MM, THIRD_STEP_MM);
-    return Optional.of(new Landmark(close.top(best), Landmark.Source.FOVEAL_PIT));
+    return close.top(best);
   }
 
   private record Search(ThicknessSamples samples, DipFit.Shape shape, double needed) {

@@ -18,7 +18,7 @@ import org.junit.jupiter.api.Test;
 
 /** The dip in a plane, by surfaces of closed form. Spacings differ: 0.1 mm along, 0.2 mm across. */
 class DipFitTest {
-  private static final DipFit.Shape SHAPE = new DipFit.Shape(1.5, 0.5);
+  private static final DipFit.Shape SHAPE = new DipFit.Shape(1.5, 0.5, DipFit.Background.PLANE);
   private static final FundusPoint PIT = new FundusPoint(0.3, -0.4);
   private static final int FRAMES = 21;
   private static final int ASCANS = 41;
