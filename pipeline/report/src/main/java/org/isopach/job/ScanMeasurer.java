@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.layer.BoundarySet;
@@ -29,6 +30,13 @@ final class ScanMeasurer {
     SegmentationResult found = segmenter.segment(scan);
     long segmented = System.nanoTime();
     List<Finding> findings = new ArrayList<>(found.findings());
+    if (found.boundaries().isEmpty() && findings.stream().noneMatch(ScanMeasurer::refuses)) {
+      findings.add(
+          new Finding(
+              FindingKind.UNSUPPORTED_ENCODING,
+              scan.document().location(),
+              "no frame could be decoded"));
+    }
     Optional<Finding> obstacle = GridObstacle.of(scan);
     Optional<MeasuredScan.Place> place = Optional.empty();
     List<MappedLayer> layers = List.of();
@@ -47,6 +55,10 @@ final class ScanMeasurer {
         findings,
         segmented - start,
         System.nanoTime() - segmented);
+  }
+
+  private static boolean refuses(Finding finding) {
+    return finding.kind().gravity() == FindingKind.Gravity.NOT_MEASURED;
   }
 
   private List<MappedLayer> map(
