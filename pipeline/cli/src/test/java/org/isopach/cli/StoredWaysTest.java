@@ -7,7 +7,11 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import org.isopach.analysis.eye.Laterality;
+import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.scan.ScanSize;
+import org.isopach.fixtures.phantom.PhantomParameters;
+import org.isopach.fixtures.phantom.PhantomScan;
 import org.isopach.fixtures.phantom.ScanPlan;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -15,18 +19,20 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * One eye, stored in the many ways the standard allows, has one table of sectors. What is the same
- * scan must agree to the rounding of coordinates; what is another pattern over the same eye, to
- * what sampling leaves open.
+ * scan must agree to the rounding of coordinates; another pattern over the same eye, to what
+ * sampling leaves open.
  */
 class StoredWaysTest {
   /** Both are rounded, coordinates to 32 bits or ten decimals, means to 0.001 um. */
   private static final double SAME_SCAN_UM = 0.05;
 
   /** Turning the order of frames or A-scans round may turn ties of the path search round. */
-  private static final double TURNED_SCAN_UM = 0.3;
+  private static final double TURNED_SCAN_UM = 0.05;
 
-  /** 19 or 24 frames sample the eye at other places. */
-  private static final double OTHER_PATTERN_UM = 4.0;
+  /** Nineteen frames 0.36 mm apart sample the pit at other places when they run the other way. */
+  private static final double OTHER_RASTER_UM = 3.0;
+
+  private static final double TRUTH_UM = 2.5;
 
   @TempDir static Path shared;
   @TempDir Path folder;
@@ -89,12 +95,26 @@ class StoredWaysTest {
   }
 
   @Test
-  void inOtherPatterns() throws IOException {
+  void inFramesThatRunDownwards() throws IOException {
     ScanSize size = new ScanSize(19, 128, 400);
-    agrees(onFundus(StoredScan.of(ScanPlan.raster(size, 3.87, 6.4, 6.4, 90))), OTHER_PATTERN_UM);
-    agrees(
-        onFundus(StoredScan.of(ScanPlan.radial(new ScanSize(24, 128, 400), 3.87, 6.4))),
-        OTHER_PATTERN_UM);
+    agrees(onFundus(StoredScan.of(ScanPlan.raster(size, 3.87, 6.4, 6.4, 90))), OTHER_RASTER_UM);
+  }
+
+  @Test
+  void radialFramesAgreeWithTheTruth() throws IOException {
+    ScanPlan plan = ScanPlan.radial(new ScanSize(24, 128, 400), 3.87, 6.4);
+    onFundus(StoredScan.of(plan)).write(folder, "scan");
+    List<Double> actual = means(folder, folder.resolve("run"));
+    List<Double> truth =
+        List.copyOf(
+            PhantomScan.of(PhantomParameters.meanEye(Laterality.RIGHT), plan)
+                .truth()
+                .sectorMeansUm(Layer.ILM_BM)
+                .values());
+    assertEquals(9, truth.size());
+    for (int i = 0; i < truth.size(); i++) {
+      assertEquals(truth.get(i), actual.get(i), TRUTH_UM, "sector " + i);
+    }
   }
 
   private StoredScan onFundus(StoredScan stored) throws IOException {

@@ -40,11 +40,15 @@ final class RunLedger {
 
   /** Reading may have said before what measuring finds in its way. */
   private boolean alreadySaid(Finding finding) {
+    if (finding.kind() != FindingKind.NO_PLACEMENT
+        && finding.kind() != FindingKind.NO_LATERALITY) {
+      return false;
+    }
     return findings.stream()
         .filter(earlier -> earlier.subject().equals(finding.subject()))
         .anyMatch(
             earlier ->
-                (earlier.kind() == finding.kind() && finding.kind() == FindingKind.NO_PLACEMENT)
+                earlier.kind() == finding.kind()
                     || (finding.kind() == FindingKind.NO_LATERALITY
                         && (earlier.kind() == FindingKind.NO_LATERALITY
                             || earlier.kind() == FindingKind.LATERALITY_CONTRADICTION)));
