@@ -9,8 +9,10 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -157,7 +159,7 @@ class MixedFolderTest {
                   .toList();
           assertEquals(1, entries.size(), name + ": " + about(findings, name));
           JsonNode entry = entries.get(0);
-          assertEquals(kind.name(), entry.get("kind").asText().replace('-', '_').toUpperCase());
+          assertEquals(kind.name(), entry.get("kind").asText().replace('-', '_').toUpperCase(Locale.ROOT));
           assertEquals(kind.advice(), entry.get("advice").asText());
           String words = folder.resolve(name) + ": " + entry.get("detail").asText();
           assertTrue(err.contains(words), words + " in " + err);
@@ -166,11 +168,11 @@ class MixedFolderTest {
   }
 
   private static String word(Gravity gravity) {
-    return gravity.name().toLowerCase().replace('_', '-');
+    return gravity.name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 
   private static List<JsonNode> about(JsonNode findings, String name) {
-    List<JsonNode> found = new java.util.ArrayList<>();
+    List<JsonNode> found = new ArrayList<>();
     for (JsonNode finding : findings) {
       if (finding.get("subject").asText().equals(folder.resolve(name).toString())) {
         found.add(finding);

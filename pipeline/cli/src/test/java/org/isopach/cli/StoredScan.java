@@ -302,7 +302,7 @@ final class StoredScan {
       for (byte grey : frame) {
         int value = grey & 0xff;
         value = inverted ? 255 - value : value;
-        value = bits == 8 ? value : value << (bits - 8) | value >> (16 - bits);
+        value = bits == 8 ? value : (value << (bits - 8)) | (value >> (16 - bits));
         value = signed ? value - (1 << (bits - 1)) : value;
         out[at++] = (byte) value;
         if (bytes == 2) {

@@ -40,8 +40,7 @@ final class RunLedger {
 
   /** Reading may have said before what measuring finds in its way. */
   private boolean alreadySaid(Finding finding) {
-    if (finding.kind() != FindingKind.NO_PLACEMENT
-        && finding.kind() != FindingKind.NO_LATERALITY) {
+    if (finding.kind() != FindingKind.NO_PLACEMENT && finding.kind() != FindingKind.NO_LATERALITY) {
       return false;
     }
     return findings.stream()

@@ -50,8 +50,7 @@ class OddVisitsTest {
     OctScan undated = visit(0, Optional.empty(), "");
 
     JobResult refused = compare(BaselineChoice.FIRST, undated, later(""));
-    JobResult named =
-        compare(BaselineChoice.of(undated.identity().studyUid()), undated, later(""));
+    JobResult named = compare(BaselineChoice.of(undated.identity().studyUid()), undated, later(""));
 
     assertEquals(List.of(), refused.changes());
     assertEquals("VISIT_ORDER_UNKNOWN patient TSEU-1, right eye", words(refused).get(0));
