@@ -67,6 +67,17 @@ final class Comparability {
               + ", the follow-up of "
               + after.patientId());
     }
+    if (!before.patientIdIssuer().isEmpty()
+        && !after.patientIdIssuer().isEmpty()
+        && !before.patientIdIssuer().equals(after.patientIdIssuer())) {
+      return refuse(
+          VisitChange.Reason.DIFFERENT_PATIENT,
+          "the patient identifier was issued by "
+              + before.patientIdIssuer()
+              + " for the baseline, by "
+              + after.patientIdIssuer()
+              + " for the follow-up");
+    }
     return Optional.empty();
   }
 

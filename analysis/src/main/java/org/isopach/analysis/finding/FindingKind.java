@@ -53,6 +53,22 @@ public enum FindingKind {
   NO_BASELINE(Gravity.NOTE, "nothing to compare with: the eye has one visit"),
   BASELINE_UNKNOWN(Gravity.NOT_MEASURED, "give a study UID that is in the folder, or 'first'"),
   NO_PATIENT(Gravity.NOT_MEASURED, "have the sender give Patient ID; no change is given without"),
+  MAP_OF_MEASURED_SCAN(
+      Gravity.NOTE, "nothing to do; the scan was measured afresh and the map was left out"),
+  MAP_DOUBLED(Gravity.NOT_MEASURED, "measure this map in a folder and a run of its own"),
+  MAP_NOT_COMPARED(
+      Gravity.PARTLY_MEASURED,
+      "give the scans themselves; change is not reckoned from maps made elsewhere"),
+  BASELINE_CHOSEN(
+      Gravity.NOTE,
+      "change.csv names the scan compared with; remove the others if another one is meant"),
+  PATIENT_ID_AMBIGUOUS(
+      Gravity.NOTE,
+      "check whether these are one patient; each issuer's scans were followed apart, and the tables"
+          + " give them the same patient_id"),
+  VISIT_ORDER_UNKNOWN(
+      Gravity.NOT_MEASURED,
+      "name the baseline by its study UID, or have the sender give the dates"),
   NOT_COMPARABLE(Gravity.NOT_MEASURED, "look at both scans; no change is given between them"),
   FAILED(
       Gravity.NOT_MEASURED,

@@ -12,18 +12,31 @@ import java.util.Optional;
  * @param seriesUid series instance UID
  * @param sopUid SOP instance UID
  * @param acquired when the scan was made, local time of the instrument; empty when not stated
+ * @param patientIdIssuer who gave the patient identifier; empty when not stated
  */
 public record ScanIdentity(
     String patientId,
     String studyUid,
     String seriesUid,
     String sopUid,
-    Optional<LocalDateTime> acquired) {
+    Optional<LocalDateTime> acquired,
+    String patientIdIssuer) {
   public ScanIdentity {
     Objects.requireNonNull(patientId, "patientId");
     Objects.requireNonNull(studyUid, "studyUid");
     Objects.requireNonNull(seriesUid, "seriesUid");
     Objects.requireNonNull(sopUid, "sopUid");
     Objects.requireNonNull(acquired, "acquired");
+    Objects.requireNonNull(patientIdIssuer, "patientIdIssuer");
+  }
+
+  /** Makes an identity whose patient identifier has no stated issuer. */
+  public ScanIdentity(
+      String patientId,
+      String studyUid,
+      String seriesUid,
+      String sopUid,
+      Optional<LocalDateTime> acquired) {
+    this(patientId, studyUid, seriesUid, sopUid, acquired, "");
   }
 }

@@ -11,6 +11,9 @@ import org.isopach.analysis.finding.FindingKind;
 /**
  * Objects that claim one SOP Instance UID. Copies with the same content count once, the first by
  * name; when contents differ none is used, since which is right cannot be known.
+ *
+ * <p>A file that ends too early says nothing about the others: it stays among the objects to use,
+ * where reading it tells what is wrong with it, and the judgement is about the whole ones.
  */
 final class Duplicates {
   private final HeaderParser parser;
@@ -44,6 +47,21 @@ final class Duplicates {
   }
 
   private void decide(List<FoundObject> sameUid) {
+    if (sameUid.size() == 1) {
+      used.addAll(sameUid);
+      return;
+    }
+    List<FoundObject> whole = new ArrayList<>();
+    for (FoundObject object : sameUid) {
+      boolean cut = ObjectPixels.incomplete(object.path(), parser);
+      (cut ? used : whole).add(object);
+    }
+    if (!whole.isEmpty()) {
+      judge(whole);
+    }
+  }
+
+  private void judge(List<FoundObject> sameUid) {
     FoundObject first = sameUid.get(0);
     List<FoundObject> others = sameUid.subList(1, sameUid.size());
     boolean same = others.stream().allMatch(other -> sameContent(first, other));

@@ -121,6 +121,11 @@ final class MapReader {
             .flatMap(item -> item.text(Tags.REFERENCED_SOP_INSTANCE_UID))
             .orElse(own.sopUid());
     return new ScanIdentity(
-        own.patientId(), own.studyUid(), own.seriesUid(), source, own.acquired());
+        own.patientId(),
+        own.studyUid(),
+        own.seriesUid(),
+        source,
+        own.acquired(),
+        own.patientIdIssuer());
   }
 }

@@ -19,7 +19,8 @@ import org.isopach.dicom.pixel.PixelFormat;
 
 /** Turns an Ophthalmic Tomography object into a scan (DICOM PS3.3, section A.52.4). */
 final class TomographyReader {
-  private static final int MOST_FRAMES = 1_000_000;
+  private static final int ISSUER_OF_PATIENT_ID = 0x00100021;
+  static final int MOST_FRAMES = 1_000_000;
   private static final long MOST_ASCANS = 1L << 24;
 
   private final Map<String, Localizer> localizers;
@@ -96,7 +97,8 @@ final class TomographyReader {
         attributes.text(Tags.STUDY_INSTANCE_UID).orElse(""),
         attributes.text(Tags.SERIES_INSTANCE_UID).orElse(""),
         attributes.text(Tags.SOP_INSTANCE_UID).orElse(""),
-        AcquisitionTime.read(attributes, remarks));
+        AcquisitionTime.read(attributes, remarks),
+        attributes.text(ISSUER_OF_PATIENT_ID).orElse(""));
   }
 
   private static int frames(Dataset attributes, FunctionalGroups groups) throws ObjectDefect {

@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import java.util.Map;
@@ -26,6 +27,8 @@ import org.isopach.dicom.fixture.OutsideTool;
 import org.isopach.dicom.fixture.TomographyBuilder;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Folders with anything in them: every file is accounted for, in one order, and left alone. */
 class FolderReadingTest {
@@ -154,6 +157,46 @@ class FolderReadingTest {
         List.of(FindingKind.DUPLICATE_DIFFERENT, FindingKind.DUPLICATE_DIFFERENT), kinds(contents));
     assertEquals(1, contents.scans().size());
     assertEquals("2.25.5", contents.scans().get(0).identity().sopUid());
+  }
+
+  @ParameterizedTest
+  @ValueSource(ints = {1, 40, 300})
+  void aCutCopyDoesNotCostTheGoodOne(int missing) throws IOException {
+    Path good = new TomographyBuilder().size(3, 37, 21).write(folder.resolve("b"));
+    byte[] bytes = Files.readAllBytes(good);
+    Files.write(folder.resolve("a"), Arrays.copyOf(bytes, bytes.length - missing));
+    Files.write(folder.resolve("c"), Arrays.copyOf(bytes, bytes.length / 2));
+    new LocalizerBuilder().write(folder.resolve("fundus"));
+    FolderContents contents = read(folder);
+    assertEquals(List.of(FindingKind.TRUNCATED, FindingKind.TRUNCATED), kinds(contents));
+    assertEquals(1, contents.scans().size());
+    assertEquals(good.toString(), contents.scans().get(0).document().location());
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "dcmconv +ti",
+        "dcmconv +tb",
+        "dcmconv +td",
+        "dcmcrle",
+        "dcmcjpeg +e1",
+        "gdcmconv --j2k"
+      })
+  void aCopyRecodedWithoutLossCountsOnce(String command) throws IOException {
+    Path scan = new TomographyBuilder().size(3, 37, 21).write(folder.resolve("a"));
+    recode(command, scan, folder.resolve("b"));
+    new LocalizerBuilder().write(folder.resolve("fundus"));
+    FolderContents contents = read(folder);
+    assertEquals(List.of(FindingKind.DUPLICATE_SAME), kinds(contents), contents.toString());
+    assertEquals(scan.toString(), contents.scans().get(0).document().location());
+  }
+
+  private static void recode(String command, Path from, Path to) {
+    List<String> line = new ArrayList<>(List.of(command.split(" ")));
+    line.add(from.toString());
+    line.add(to.toString());
+    OutsideTool.run(line);
   }
 
   @Test

@@ -40,7 +40,8 @@ final class InspectionPrinter {
     }
     for (MapFacts map : found.maps()) {
       heading(map.patientId(), map.laterality(), map.studyUid(), map.acquired());
-      out.println("      thickness map " + map.sopUid() + " (" + map.location() + ")");
+      out.println(
+          PlainText.of("      thickness map " + map.sopUid() + " (" + map.location() + ")"));
       out.printf(
           Locale.ROOT,
           "        %s, %d x %d cells of %.4f mm; its sectors can be measured%n",
@@ -57,7 +58,7 @@ final class InspectionPrinter {
   private void heading(String patientId, String side, String studyUid, String acquired) {
     if (!patientId.equals(patient)) {
       out.println();
-      out.println("Patient " + (patientId.isEmpty() ? "(no id)" : patientId));
+      out.println("Patient " + (patientId.isEmpty() ? "(no id)" : PlainText.of(patientId)));
       patient = patientId;
       eye = null;
     }
@@ -69,13 +70,13 @@ final class InspectionPrinter {
     }
     if (!studyUid.equals(study)) {
       String day = acquired.isEmpty() ? "date not stated" : acquired.substring(0, 10);
-      out.println("    visit " + day + ", study " + studyUid);
+      out.println("    visit " + day + ", study " + PlainText.of(studyUid));
       study = studyUid;
     }
   }
 
   private void scan(ScanFacts scan) {
-    out.println("      scan " + scan.sopUid() + " (" + scan.location() + ")");
+    out.println(PlainText.of("      scan " + scan.sopUid() + " (" + scan.location() + ")"));
     StringBuilder line = new StringBuilder("        ");
     line.append(scan.pattern().isEmpty() ? "not placed" : scan.pattern());
     line.append(
@@ -102,7 +103,7 @@ final class InspectionPrinter {
     out.println(
         "        can be measured: "
             + (scan.grid() ? "boundaries, maps, sectors, change" : "boundaries only"));
-    scan.obstacles().forEach(why -> out.println("        but: " + why));
+    scan.obstacles().forEach(why -> out.println("        but: " + PlainText.of(why)));
   }
 
   private void leftOut(FolderInspection found) {
@@ -118,7 +119,7 @@ final class InspectionPrinter {
     }
     rest.stream()
         .filter(finding -> verbose || finding.kind().gravity() != Gravity.SKIPPED)
-        .forEach(finding -> out.println("  " + finding.sentence()));
+        .forEach(finding -> out.println("  " + PlainText.of(finding.sentence())));
     if (!verbose && !skipped.isEmpty()) {
       out.println("  " + skipped.size() + " files of other kinds; -v names them");
     }

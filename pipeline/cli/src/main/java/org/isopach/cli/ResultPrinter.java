@@ -52,7 +52,7 @@ final class ResultPrinter {
                 + time(table.scan())
                 + ": mean thickness in um, "
                 + table.grid().name());
-        out.println("  scan " + table.scan().sopUid());
+        out.println("  scan " + PlainText.of(table.scan().sopUid()));
         out.println(HEADING + "   volume mm3");
         before = table.scan().sopUid();
       }
@@ -151,7 +151,7 @@ final class ResultPrinter {
 
   private static String eye(ScanIdentity scan, Laterality laterality) {
     String patient = scan.patientId().isEmpty() ? "(no id)" : scan.patientId();
-    return "Patient " + patient + ", " + laterality.word() + " eye";
+    return "Patient " + PlainText.of(patient) + ", " + laterality.word() + " eye";
   }
 
   private static String time(ScanIdentity scan) {

@@ -89,7 +89,7 @@ final class RunTalk implements JobListener, AutoCloseable {
   }
 
   private void say(String line) {
-    err.println(line);
+    err.println(PlainText.of(line));
     err.flush();
   }
 }

@@ -30,7 +30,13 @@ final class EyeChanges {
     if (eye.eye().isEmpty()) {
       return findings;
     }
-    if (baseline.isEmpty()) {
+    if (baseline.isEmpty() && !eye.firstIsKnown()) {
+      findings.add(
+          new Finding(
+              FindingKind.VISIT_ORDER_UNKNOWN,
+              eye.words(),
+              "no change is given: which visit came first is not known"));
+    } else if (baseline.isEmpty()) {
       findings.add(
           new Finding(
               FindingKind.NO_BASELINE, eye.words(), "no scan of the eye in the baseline study"));
@@ -63,7 +69,18 @@ final class EyeChanges {
               scan.scan().document().location(),
               "no map could be made from the baseline visit"));
     }
-    return comparer.compare(partner.get(), scan);
+    ScanChange change = comparer.compare(partner.get(), scan);
+    return kept.size() == 1 ? change : change.and(chosen(partner.get(), scan));
+  }
+
+  private Finding chosen(MeasuredScan partner, MeasuredScan scan) {
+    return new Finding(
+        FindingKind.BASELINE_CHOSEN,
+        scan.scan().document().location(),
+        "the baseline visit has "
+            + kept.size()
+            + " scans of this eye; compared with the one most like in pattern, "
+            + partner.scan().document().location());
   }
 
   /** How unlike two scan patterns are: the figure first, then the density of frames. */

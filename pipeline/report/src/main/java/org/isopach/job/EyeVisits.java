@@ -23,9 +23,10 @@ record EyeVisits(Optional<Eye> eye, List<Visit> visits) {
 
   /** Groups scans by eye, in the order in which the eyes first appear. */
   static List<EyeVisits> of(List<OctScan> scans) {
+    PatientIssuers issuers = PatientIssuers.of(scans);
     Map<Optional<Eye>, Map<String, List<OctScan>>> groups = new LinkedHashMap<>();
     for (OctScan scan : scans) {
-      Optional<Eye> eye = scan.laterality().map(side -> new Eye(scan.identity().patientId(), side));
+      Optional<Eye> eye = scan.laterality().map(side -> issuers.eye(scan.identity(), side));
       groups
           .computeIfAbsent(eye, key -> new LinkedHashMap<>())
           .computeIfAbsent(scan.identity().studyUid(), key -> new ArrayList<>())
@@ -51,6 +52,13 @@ record EyeVisits(Optional<Eye> eye, List<Visit> visits) {
             .findFirst();
   }
 
+  /** Returns whether it is known which visit came first: every visit has its own time. */
+  boolean firstIsKnown() {
+    return visits.size() < 2
+        || (visits.stream().allMatch(Visit::hasTime)
+            && visits.get(0).time().isBefore(visits.get(1).time()));
+  }
+
   /** Returns all scans: those of the first visit given first, then the rest by time. */
   List<OctScan> scansFrom(Optional<Visit> first) {
     List<OctScan> scans = new ArrayList<>();
@@ -65,7 +73,14 @@ record EyeVisits(Optional<Eye> eye, List<Visit> visits) {
 
   /** Returns the eye in words. */
   String words() {
-    return eye.map(one -> "patient " + one.patientId() + ", " + one.laterality().word() + " eye")
+    return eye.map(
+            one ->
+                "patient "
+                    + one.patientId()
+                    + (one.issuer().isEmpty() ? "" : " (issued by " + one.issuer() + ")")
+                    + ", "
+                    + one.laterality().word()
+                    + " eye")
         .orElse("scans of unknown laterality");
   }
 }

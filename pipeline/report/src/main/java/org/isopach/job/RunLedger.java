@@ -6,6 +6,7 @@ import java.util.List;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.SectorTable;
+import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.analysis.scan.ScanIdentity;
@@ -15,6 +16,8 @@ import org.isopach.report.table.AlignedChange;
 
 /** Gathers what a run brings, scan by scan: small things only, no map and no boundary. */
 final class RunLedger {
+  private static final String TOMOGRAPHY = "tomography";
+
   private final JobListener listener;
   private final List<SectorTable> tables = new ArrayList<>();
   private final List<AlignedChange> changes = new ArrayList<>();
@@ -37,11 +40,14 @@ final class RunLedger {
 
   /** Reading may have said before what measuring finds in its way. */
   private boolean alreadySaid(Finding finding) {
+    if (finding.kind() != FindingKind.NO_PLACEMENT && finding.kind() != FindingKind.NO_LATERALITY) {
+      return false;
+    }
     return findings.stream()
         .filter(earlier -> earlier.subject().equals(finding.subject()))
         .anyMatch(
             earlier ->
-                (earlier.kind() == finding.kind() && finding.kind() == FindingKind.NO_PLACEMENT)
+                earlier.kind() == finding.kind()
                     || (finding.kind() == FindingKind.NO_LATERALITY
                         && (earlier.kind() == FindingKind.NO_LATERALITY
                             || earlier.kind() == FindingKind.LATERALITY_CONTRADICTION)));
@@ -81,7 +87,7 @@ final class RunLedger {
   }
 
   void input(OctScan scan, String outcome) {
-    inputs.add(input("tomography", scan.document(), scan.identity(), outcome));
+    inputs.add(input(TOMOGRAPHY, scan.document(), scan.identity(), outcome));
   }
 
   void input(ThicknessMap map, String outcome) {
@@ -124,6 +130,18 @@ final class RunLedger {
 
   List<RunRecord.ObjectTime> times() {
     return times;
+  }
+
+  /** Returns whether the tables have a layer of a scan already. */
+  boolean hasTable(String sopUid, Layer layer) {
+    return tables.stream()
+        .anyMatch(table -> table.scan().sopUid().equals(sopUid) && table.layer().equals(layer));
+  }
+
+  /** Returns whether a scan was taken in as such, not as a map of it. */
+  boolean tookScan(String sopUid) {
+    return inputs.stream()
+        .anyMatch(input -> input.kind().equals(TOMOGRAPHY) && input.sopUid().equals(sopUid));
   }
 
   ExitStatus status() {

@@ -1,5 +1,6 @@
 package org.isopach.job;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.isopach.analysis.change.DifferenceMap;
@@ -22,6 +23,13 @@ public record ScanChange(List<LayerChange> layers, List<Finding> findings) {
 
   static ScanChange refused(Finding why) {
     return new ScanChange(List.of(), List.of(why));
+  }
+
+  /** Returns the same with one more thing to say. */
+  ScanChange and(Finding finding) {
+    List<Finding> all = new ArrayList<>(findings);
+    all.add(finding);
+    return new ScanChange(layers, all);
   }
 
   /** A layer's difference map and its sectors. */

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ExecutorService;
 import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.grid.SectorTabulator;
@@ -49,6 +50,13 @@ public final class ScanMeasurer {
     SegmentationResult found = segmenter.segment(scan);
     long segmented = System.nanoTime();
     List<Finding> findings = new ArrayList<>(found.findings());
+    if (found.boundaries().isEmpty() && findings.stream().noneMatch(ScanMeasurer::refuses)) {
+      findings.add(
+          new Finding(
+              FindingKind.UNSUPPORTED_ENCODING,
+              scan.document().location(),
+              "no frame could be decoded"));
+    }
     Optional<Finding> obstacle = GridObstacle.of(scan);
     Optional<MeasuredScan.Place> place = Optional.empty();
     List<MappedLayer> layers = List.of();
@@ -67,6 +75,10 @@ public final class ScanMeasurer {
         findings,
         segmented - start,
         System.nanoTime() - segmented);
+  }
+
+  private static boolean refuses(Finding finding) {
+    return finding.kind().gravity() == FindingKind.Gravity.NOT_MEASURED;
   }
 
   private List<MappedLayer> map(

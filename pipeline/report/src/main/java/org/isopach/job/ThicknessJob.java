@@ -66,6 +66,7 @@ public final class ThicknessJob {
 
       Stages stages = new Stages(request, files(request, pool), pool, ledger, listener);
       checkBaseline(request, contents).ifPresent(ledger::add);
+      PatientIssuers.of(contents.scans()).findings().forEach(ledger::add);
       for (EyeVisits eye : EyeVisits.of(contents.scans())) {
         stages.measureEye(eye);
       }
@@ -139,10 +140,7 @@ public final class ThicknessJob {
 
     void measureEye(EyeVisits eye) throws InterruptedException {
       Optional<Visit> baseline = request.baseline().flatMap(eye::baseline);
-      EyeChanges changes = new EyeChanges(eye, baseline, comparer);
-      if (request.baseline().isPresent()) {
-        changes.outlook().forEach(ledger::add);
-      }
+      EyeChanges changes = changes(eye, baseline);
       for (OctScan scan : eye.scansFrom(baseline)) {
         String location = scan.document().location();
         long start = System.nanoTime();
@@ -152,6 +150,18 @@ public final class ThicknessJob {
         ledger.input(scan, attempt.outcome());
         listener.finished(location, RunLedger.millis(System.nanoTime() - start));
       }
+    }
+
+    /** Without an order of visits there is no first one to compare with. */
+    private EyeChanges changes(EyeVisits eye, Optional<Visit> baseline) {
+      boolean first = request.baseline().filter(one -> one.studyUid().isEmpty()).isPresent();
+      EyeChanges changes =
+          new EyeChanges(
+              eye, first ? baseline.filter(v -> eye.firstIsKnown()) : baseline, comparer);
+      if (request.baseline().isPresent()) {
+        changes.outlook().forEach(ledger::add);
+      }
+      return changes;
     }
 
     private boolean measureScan(OctScan scan, EyeChanges changes) throws InterruptedException {
@@ -177,6 +187,14 @@ public final class ThicknessJob {
       Attempt attempt = new Attempt(location, ledger);
       attempt.run(
           () -> {
+            Optional<Finding> obstacle = ImportedMaps.obstacle(map, ledger);
+            if (obstacle.isPresent()) {
+              ledger.add(obstacle.get());
+              return false;
+            }
+            if (request.baseline().isPresent()) {
+              ledger.add(ImportedMaps.notCompared(map));
+            }
             MappedLayer layer = mapper.tabulated(map);
             ledger.add(layer);
             SectorFindings.of(layer, location).ifPresent(ledger::add);

@@ -22,7 +22,13 @@ record Visit(String studyUid, List<OctScan> scans) {
     scans = List.copyOf(scans);
   }
 
-  private LocalDateTime time() {
+  /** Returns whether any scan says when it was made. */
+  boolean hasTime() {
+    return !time().equals(LocalDateTime.MAX);
+  }
+
+  /** Returns the time of the first scan, the last of all times when none has one. */
+  LocalDateTime time() {
     return scans.stream()
         .map(scan -> scan.identity().acquired().orElse(LocalDateTime.MAX))
         .min(Comparator.naturalOrder())

@@ -53,6 +53,20 @@ final class SampleScans {
         made.frames());
   }
 
+  static OctScan withIdentity(OctScan scan, ScanIdentity identity) {
+    return new OctScan(
+        identity,
+        scan.document(),
+        scan.laterality(),
+        scan.size(),
+        scan.axial(),
+        scan.path(),
+        scan.reference(),
+        scan.statedAxialLengthMm(),
+        scan.grey(),
+        scan.frames());
+  }
+
   static OctScan withFrames(OctScan scan, FrameSource frames) {
     return with(scan, scan.laterality(), scan.path(), scan.axial(), frames);
   }

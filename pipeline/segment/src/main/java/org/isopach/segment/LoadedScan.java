@@ -17,6 +17,9 @@ import org.isopach.analysis.scan.OctScan;
 final class LoadedScan {
   private static final float DARK_FRAME = 0.35f;
 
+  /** Contrast of averages that rounding alone can give, as a part of the grey range. */
+  private static final double CONSTANT = 1e-4;
+
   private final OctScan scan;
   private final CoarseGrid grid;
   private final FrameStore store;
@@ -79,7 +82,7 @@ final class LoadedScan {
     }
     Collections.sort(contrasts);
     float upper = contrasts.get((int) (0.75 * (contrasts.size() - 1)));
-    constant = upper <= 0;
+    constant = upper <= CONSTANT * (scan.grey().high() - scan.grey().low());
     for (int f = 0; f < usable.length; f++) {
       usable[f] = !constant && levels[f] != null && levels[f].contrast() >= DARK_FRAME * upper;
     }

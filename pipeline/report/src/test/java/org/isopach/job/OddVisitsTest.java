@@ -1,0 +1,128 @@
+package org.isopach.job;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.nio.file.Path;
+import java.time.LocalDateTime;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Optional;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.ScanIdentity;
+import org.isopach.dicom.derive.MapWriteResult;
+import org.isopach.report.Software;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Visits whose patient or order cannot be taken for granted. */
+class OddVisitsTest {
+  private static final LocalDateTime DAY = LocalDateTime.of(2026, 2, 3, 0, 0);
+
+  @TempDir Path folder;
+
+  @Test
+  void oneIdentifierOfTwoIssuersIsTwoPatients() throws Exception {
+    JobResult result =
+        compare(BaselineChoice.FIRST, visit(0, Optional.of(DAY), "Tern Sound"), later("Gannet"));
+
+    assertEquals(List.of(), result.changes());
+    assertEquals(
+        List.of(
+            "PATIENT_ID_AMBIGUOUS patient TSEU-1",
+            "NO_BASELINE patient TSEU-1 (issued by Tern Sound), right eye",
+            "NO_BASELINE patient TSEU-1 (issued by Gannet), right eye"),
+        words(result));
+    assertEquals(6, result.tables().size(), "both are measured");
+  }
+
+  @Test
+  void anIssuerThatIsNotNamedGoesWithTheOnlyOneThatIs() throws Exception {
+    JobResult result =
+        compare(BaselineChoice.FIRST, visit(0, Optional.of(DAY), "Tern Sound"), later(""));
+
+    assertEquals(3, result.changes().size());
+    assertEquals(List.of(), words(result));
+  }
+
+  @Test
+  void withoutDatesThereIsNoFirstVisit() throws Exception {
+    OctScan undated = visit(0, Optional.empty(), "");
+
+    JobResult refused = compare(BaselineChoice.FIRST, undated, later(""));
+    JobResult named = compare(BaselineChoice.of(undated.identity().studyUid()), undated, later(""));
+
+    assertEquals(List.of(), refused.changes());
+    assertEquals("VISIT_ORDER_UNKNOWN patient TSEU-1, right eye", words(refused).get(0));
+    assertEquals(ExitStatus.SOME_NOT_MEASURED, refused.status());
+    assertEquals(3, named.changes().size());
+    assertEquals(undated.identity(), named.changes().get(0).table().baseline());
+  }
+
+  @Test
+  void twoVisitsOfOneTimeHaveNoOrder() throws Exception {
+    JobResult result =
+        compare(
+            BaselineChoice.FIRST, visit(0, Optional.of(DAY), ""), visit(1, Optional.of(DAY), ""));
+
+    assertEquals(List.of(), result.changes());
+    assertEquals(List.of("VISIT_ORDER_UNKNOWN patient TSEU-1, right eye"), words(result));
+  }
+
+  @Test
+  void ofTwoScansAtTheBaselineTheOneChosenIsNamed() throws Exception {
+    OctScan first = visit(0, Optional.of(DAY), "");
+    OctScan again = SampleScans.right("again", 0);
+    OctScan repeat =
+        SampleScans.withIdentity(
+            again,
+            new ScanIdentity("TSEU-1", "1.2.3.0", "1.2.3.0.1", "1.2.3.0.9", Optional.of(DAY)));
+
+    JobResult result = compare(BaselineChoice.FIRST, first, repeat, later(""));
+
+    assertEquals(3, result.changes().size());
+    assertEquals(first.identity(), result.changes().get(0).table().baseline());
+    assertEquals(FindingKind.BASELINE_CHOSEN, result.findings().get(0).kind());
+    assertEquals(
+        "the baseline visit has 2 scans of this eye; compared with the one most like in pattern,"
+            + " visit 0",
+        result.findings().get(0).detail());
+  }
+
+  private static OctScan later(String issuer) {
+    return visit(1, Optional.of(DAY.plusDays(28)), issuer);
+  }
+
+  private static OctScan visit(int number, Optional<LocalDateTime> acquired, String issuer) {
+    OctScan scan = SampleScans.right("visit " + number, number);
+    ScanIdentity known = scan.identity();
+    return SampleScans.withIdentity(
+        scan,
+        new ScanIdentity(
+            known.patientId(),
+            known.studyUid(),
+            known.seriesUid(),
+            known.sopUid(),
+            acquired,
+            issuer));
+  }
+
+  private static List<String> words(JobResult result) {
+    return result.findings().stream()
+        .map(finding -> finding.kind() + " " + finding.subject())
+        .toList();
+  }
+
+  private JobResult compare(BaselineChoice baseline, OctScan... scans) throws Exception {
+    JobRequest request =
+        JobRequest.of(List.of(folder.resolve("in")), folder)
+            .writing(EnumSet.noneOf(Output.class))
+            .comparedWith(baseline);
+    return new ThicknessJob(
+            inputs -> SampleScans.contents(List.of(scans)),
+            (map, source, provenance, target) ->
+                new MapWriteResult.Refused(MapWriteResult.Reason.NO_VALUES, "not asked for"),
+            Software.current())
+        .run("compare", request, JobListener.SILENT);
+  }
+}
