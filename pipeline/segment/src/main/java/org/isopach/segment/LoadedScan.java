@@ -17,8 +17,8 @@ import org.isopach.analysis.scan.OctScan;
 final class LoadedScan {
   private static final float DARK_FRAME = 0.35f;
 
-  /** Contrast of averages that rounding alone can give, as a part of the grey range. */
-  private static final double CONSTANT = 1e-4;
+  /** Contrast that rounding alone can give to averages of whole greys. */
+  private static final double LEAST_GREY_STEP = 0.05;
 
   private final OctScan scan;
   private final CoarseGrid grid;
@@ -82,7 +82,7 @@ final class LoadedScan {
     }
     Collections.sort(contrasts);
     float upper = contrasts.get((int) (0.75 * (contrasts.size() - 1)));
-    constant = upper <= CONSTANT * (scan.grey().high() - scan.grey().low());
+    constant = upper <= LEAST_GREY_STEP;
     for (int f = 0; f < usable.length; f++) {
       usable[f] = !constant && levels[f] != null && levels[f].contrast() >= DARK_FRAME * upper;
     }

@@ -22,7 +22,8 @@ final class SurfaceBuilder {
   private static final double FRAME_WIDTH = 0.35;
   private static final double LEAD_WEIGHT = 0.35;
   private static final double LEAST_LOCAL_CONFIDENCE = 0.12;
-  private static final double LOCAL_MICROMETRES = 120;
+  private static final double LOCAL_MICROMETRES = 40;
+  private static final double LEAST_LOCAL_ASCANS = 2;
 
   private final ScanSize size;
   private final double ascanMicrometres;
@@ -83,7 +84,9 @@ final class SurfaceBuilder {
                   * logistic((clear - CLEAR_CONTRAST) / CONTRAST_WIDTH)
                   * logistic((significance - CLEAR_SIGNIFICANCE) / SIGNIFICANCE_WIDTH));
     }
-    float[] local = LineSmoother.smooth(raw, LOCAL_MICROMETRES / 3 / ascanMicrometres);
+    float[] local =
+        LineSmoother.smooth(
+            raw, Math.max(LEAST_LOCAL_ASCANS, LOCAL_MICROMETRES / ascanMicrometres));
     for (int a = 0; a < n; a++) {
       local[a] = Math.min(1, Math.max(0, local[a]));
     }
