@@ -159,7 +159,8 @@ class MixedFolderTest {
                   .toList();
           assertEquals(1, entries.size(), name + ": " + about(findings, name));
           JsonNode entry = entries.get(0);
-          assertEquals(kind.name(), entry.get("kind").asText().replace('-', '_').toUpperCase(Locale.ROOT));
+          assertEquals(
+              kind.name(), entry.get("kind").asText().replace('-', '_').toUpperCase(Locale.ROOT));
           assertEquals(kind.advice(), entry.get("advice").asText());
           String words = folder.resolve(name) + ": " + entry.get("detail").asText();
           assertTrue(err.contains(words), words + " in " + err);
