@@ -7,11 +7,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
+import org.isopach.job.Output;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -91,29 +93,33 @@ public final class BenchMain implements Callable<Integer> {
   private String measure(Path folder) throws Exception {
     HeapWatch heap = new HeapWatch();
     DecodePass decode = new DecodePass(threads);
-    JobPass job = new JobPass(threads, folder.resolve("out"));
+    JobPass job = new JobPass(threads, folder.resolve("out"), EnumSet.allOf(Output.class));
+    JobPass tablesOnly =
+        new JobPass(threads, folder.resolve("tables"), EnumSet.of(Output.BOUNDARIES));
     Path plain = folder.resolve("plain");
     write(plain, volumes);
     say("comparing on " + volumes + " volumes");
     Comparison few = Comparison.run(plain, decode, job, heap, 1, TURNS);
+    Comparison tables = Comparison.run(plain, decode, tablesOnly, heap, 1, TURNS);
     Map<String, Double> stages = stages(folder, plain);
     Optional<Comparison> packed = Optional.empty();
     if (compressed > 0 && Transcoder.obstacle().isEmpty()) {
       say("comparing on " + compressed + " volumes in JPEG 2000");
       Path jpeg = folder.resolve("jpeg2000");
       Transcoder.toJpeg2000(plain, jpeg, compressed);
-      packed = Optional.of(Comparison.run(jpeg, decode, job, heap, 1, TURNS));
+      packed = Optional.of(Comparison.run(jpeg, decode, tablesOnly, heap, 1, TURNS));
     }
     Optional<HeapWatch.Use> use = Optional.empty();
+    LiveHeap live = new LiveHeap(many);
     if (many > 0) {
       Path lots = folder.resolve("many");
       write(lots, many);
       say("measuring " + many + " volumes");
       heap.start();
-      job.run(lots);
+      job.run(lots, live);
       use = Optional.of(heap.stop());
     }
-    return new BenchPage(threads, few, stages, packed, many, use).text();
+    return new BenchPage(threads, few, tables, stages, packed, many, use, live.grown()).text();
   }
 
   private void write(Path folder, int count) throws Exception {

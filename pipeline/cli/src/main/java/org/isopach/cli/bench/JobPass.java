@@ -3,23 +3,27 @@ package org.isopach.cli.bench;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Set;
 import org.isopach.dicom.DicomFolder;
 import org.isopach.dicom.write.DicomWriters;
 import org.isopach.job.ExitStatus;
 import org.isopach.job.JobListener;
 import org.isopach.job.JobRequest;
 import org.isopach.job.JobResult;
+import org.isopach.job.Output;
 import org.isopach.job.ThicknessJob;
 import org.isopach.report.Software;
 
-/** The whole job of {@code isopach measure} with everything it writes. */
+/** The job of {@code isopach measure}, with all it writes or a part of it. */
 final class JobPass {
   private final int threads;
   private final Path out;
+  private final Set<Output> outputs;
 
-  JobPass(int threads, Path out) {
+  JobPass(int threads, Path out, Set<Output> outputs) {
     this.threads = threads;
     this.out = out;
+    this.outputs = outputs;
   }
 
   /**
@@ -27,11 +31,18 @@ final class JobPass {
    *     nothing
    */
   JobResult run(Path folder) throws IOException, InterruptedException {
+    return run(folder, JobListener.SILENT);
+  }
+
+  /** As {@link #run(Path)}, telling a listener. */
+  JobResult run(Path folder, JobListener listener) throws IOException, InterruptedException {
     ThicknessJob job =
         new ThicknessJob(DicomFolder.reader(), DicomWriters.thicknessMaps(), Software.current());
     JobResult result =
         job.run(
-            "measure", JobRequest.of(List.of(folder), out).onThreads(threads), JobListener.SILENT);
+            "measure",
+            JobRequest.of(List.of(folder), out).onThreads(threads).writing(outputs),
+            listener);
     if (result.status() != ExitStatus.ALL_MEASURED) {
       throw new IllegalStateException("not measured: " + result.findings());
     }

@@ -56,6 +56,12 @@ final class ValueField {
     }
     int r = (int) Math.floor(row);
     int c = (int) Math.floor(column);
+    if (r >= 0 && c >= 0 && r + 1 < lattice.rows() && c + 1 < lattice.columns()) {
+      double all = between(r, c, row - r, column - c);
+      if (!Double.isNaN(all)) {
+        return (float) all;
+      }
+    }
     double sum = 0;
     double weights = 0;
     for (int k = 0; k < 4; k++) {
@@ -68,6 +74,15 @@ final class ValueField {
       }
     }
     return (float) (sum / weights);
+  }
+
+  /** Returns the bilinear mean of four cells; NaN when one of them has no value. */
+  private double between(int r, int c, double down, double right) {
+    int i = r * lattice.columns() + c;
+    double upper = values[i] + right * (values[i + 1] - values[i]);
+    int j = i + lattice.columns();
+    double lower = values[j] + right * (values[j + 1] - values[j]);
+    return upper + down * (lower - upper);
   }
 
   /**
@@ -135,8 +150,16 @@ final class ValueField {
     double[] out = new double[in.length];
     for (int line = 0; line < lines; line++) {
       int base = line * lineStep;
+      int reach = kernel.length - 1;
       for (int i = 0; i < length; i++) {
         double sum = kernel[0] * in[base + i * step];
+        if (i >= reach && i + reach < length) {
+          for (int k = 1; k <= reach; k++) {
+            sum += kernel[k] * (in[base + (i - k) * step] + in[base + (i + k) * step]);
+          }
+          out[base + i * step] = sum;
+          continue;
+        }
         for (int k = 1; k < kernel.length; k++) {
           sum += i - k >= 0 ? kernel[k] * in[base + (i - k) * step] : 0;
           sum += i + k < length ? kernel[k] * in[base + (i + k) * step] : 0;
