@@ -32,7 +32,7 @@ public final class AccuracyMain implements Callable<Integer> {
   @Option(
       names = "--seeds",
       paramLabel = "FROM..TO",
-      defaultValue = "1000..1049",
+      defaultValue = "3000..3049",
       converter = SeedRange.Converter.class,
       description = "One eye for each seed (default: ${DEFAULT-VALUE}).")
   private SeedRange seeds;

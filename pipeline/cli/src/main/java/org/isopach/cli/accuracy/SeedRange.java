@@ -30,7 +30,7 @@ record SeedRange(long from, long to) {
       try {
         return new SeedRange(Long.parseLong(ends[0]), Long.parseLong(ends[ends.length - 1]));
       } catch (IllegalArgumentException e) {
-        throw new TypeConversionException("'" + text + "' is no range of seeds like 1000..1049");
+        throw new TypeConversionException("'" + text + "' is no range of seeds like 3000..3049");
       }
     }
   }
