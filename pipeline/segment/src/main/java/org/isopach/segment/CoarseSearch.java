@@ -1,15 +1,11 @@
 package org.isopach.segment;
 
-/**
- * Finds the inner limiting membrane and the outer bands' inner edge on one coarse frame, alone or
- * drawn towards what neighbouring frames expect.
- */
+/** Finds the inner limiting membrane and the outer bands' inner edge on one coarse frame. */
 final class CoarseSearch {
   private static final int MAX_STEP = 5;
   private static final float INNER_STIFFNESS = 0.03f;
   private static final float OUTER_STIFFNESS = 0.06f;
   private static final double LEAST_RETINA = 64;
-  private static final double PULL_REACH_MICROMETRES = 60;
 
   private final CoarseGrid grid;
   private final PathFinder finder = new PathFinder();
@@ -18,23 +14,17 @@ final class CoarseSearch {
     this.grid = grid;
   }
 
-  /**
-   * Returns the outer path of a frame.
-   *
-   * @param expected rows the neighbours expect, NaN where they say nothing
-   * @param pull greatest cost of leaving the neighbours, 0 to ignore them
-   */
-  int[] outer(RetinaEvidence evidence, float[] expected, float pull) {
+  /** Returns the outer path of a frame. */
+  int[] outer(RetinaEvidence evidence) {
     float[] costs = new float[grid.columns() * grid.rows()];
     for (int i = 0; i < costs.length; i++) {
       costs[i] = -evidence.outer()[i];
     }
-    addPull(costs, expected, pull);
     return finder.cheapest(costs, grid.columns(), grid.rows(), MAX_STEP, OUTER_STIFFNESS);
   }
 
   /** Returns the inner path of a frame, above an outer path already found. */
-  int[] inner(RetinaEvidence evidence, int[] outer, float[] expected, float pull) {
+  int[] inner(RetinaEvidence evidence, int[] outer) {
     int rows = grid.rows();
     int least = grid.rowsIn(LEAST_RETINA);
     float[] costs = new float[grid.columns() * rows];
@@ -44,24 +34,6 @@ final class CoarseSearch {
         costs[c * rows + r] = forbidden - evidence.inner()[c * rows + r];
       }
     }
-    addPull(costs, expected, pull);
     return finder.cheapest(costs, grid.columns(), rows, MAX_STEP, INNER_STIFFNESS);
-  }
-
-  private void addPull(float[] costs, float[] expected, float pull) {
-    if (pull <= 0) {
-      return;
-    }
-    int rows = grid.rows();
-    float reach = (float) (PULL_REACH_MICROMETRES / grid.micrometresPerRow());
-    for (int c = 0; c < grid.columns(); c++) {
-      if (Float.isNaN(expected[c])) {
-        continue;
-      }
-      for (int r = 0; r < rows; r++) {
-        float away = (r - expected[c]) / reach;
-        costs[c * rows + r] += pull * Math.min(1, away * away);
-      }
-    }
   }
 }

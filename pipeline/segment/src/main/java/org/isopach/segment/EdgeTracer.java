@@ -1,6 +1,5 @@
 package org.isopach.segment;
 
-import java.util.Arrays;
 import org.isopach.analysis.geometry.AxialScale;
 
 /**
@@ -14,12 +13,7 @@ final class EdgeTracer {
   private static final double WIDE = 2.5;
   private static final float SHARP_SHARE = 0.6f;
   private static final double EXPECTATION_SCALE = 30;
-  private static final double RIVAL_DISTANCE = 14;
   private static final float LEAST_WEIGHT = 0.02f;
-  private static final float FORBIDDEN = 1e6f;
-  private static final double NOISE_APART_MICROMETRES = 80;
-  private static final int NOISE_SAMPLING = 11;
-  private static final double MAD_TO_SIGMA = 1.4826;
 
   private final AxialScale axial;
   private final double ascanMicrometres;
@@ -38,19 +32,17 @@ final class EdgeTracer {
   /**
    * Traces a boundary.
    *
-   * @param anchor depth in pixels of the anchor at each A-scan
+   * @param anchor depth in pixels at each A-scan of the line that the strip follows
+   * @return depth in pixels at each A-scan
    */
-  TracedLine trace(Strip strip, BoundaryRule rule, float[] anchor) {
-    float[] low = bandEdge(strip, anchor, rule.band().fromMicrometres());
-    float[] high = bandEdge(strip, anchor, rule.band().toMicrometres());
-    int first = (int) Math.max(1, Math.floor(min(low)));
-    int last = (int) Math.min(strip.rows() - 1, Math.ceil(max(high)));
-    if (last - first < 2) {
-      return TracedLine.nothing(anchor);
-    }
+  float[] trace(Strip strip, BoundaryRule rule, float[] anchor) {
+    double middle = anchor[0] - strip.firstDepth(0);
+    double reach = axial.toPixels(rule.reachMicrometres());
+    int first = (int) Math.max(1, Math.floor(middle - reach + 0.5));
+    int last = (int) Math.min(strip.rows() - 1, Math.ceil(middle + reach + 0.5));
     Edges edges = new Edges(strip.columns(), first, last - first + 1);
     fillEdges(strip, rule, edges);
-    float[] costs = costs(strip, rule, edges, anchor);
+    float[] costs = costs(rule, edges, middle);
     int[] path =
         finder.cheapest(costs, edges.columns, edges.rows, MAX_STEP, (float) rule.stiffness());
     return refine(strip, rule, edges, path);
@@ -71,30 +63,6 @@ final class EdgeTracer {
       this.sharp = new float[columns * rows];
       this.broad = new float[columns * rows];
     }
-  }
-
-  private float[] bandEdge(Strip strip, float[] anchor, double micrometres) {
-    float[] edge = new float[anchor.length];
-    for (int a = 0; a < anchor.length; a++) {
-      edge[a] = (float) (anchor[a] + axial.toPixels(micrometres) - strip.firstDepth(a));
-    }
-    return edge;
-  }
-
-  private static float min(float[] values) {
-    float least = Float.POSITIVE_INFINITY;
-    for (float value : values) {
-      least = Math.min(least, value);
-    }
-    return least;
-  }
-
-  private static float max(float[] values) {
-    float most = Float.NEGATIVE_INFINITY;
-    for (float value : values) {
-      most = Math.max(most, value);
-    }
-    return most;
   }
 
   private int pixels(double micrometres) {
@@ -123,68 +91,36 @@ final class EdgeTracer {
     return (float) ((sums[b] - sums[r]) / (b - r) - (sums[r] - sums[a]) / (r - a));
   }
 
-  private float[] costs(Strip strip, BoundaryRule rule, Edges edges, float[] anchor) {
-    float from = (float) axial.toPixels(rule.band().fromMicrometres());
-    float to = (float) axial.toPixels(rule.band().toMicrometres());
-    float expected = (float) axial.toPixels(rule.band().expectedMicrometres());
-    float scale = (float) axial.toPixels(EXPECTATION_SCALE);
-    float weight = (float) rule.band().expectationWeight();
+  private float[] costs(BoundaryRule rule, Edges edges, double middle) {
+    double scale = axial.toPixels(EXPECTATION_SCALE);
+    float[] leaving = new float[edges.rows];
+    for (int i = 0; i < edges.rows; i++) {
+      double z = (edges.first + i - 0.5 - middle) / scale;
+      leaving[i] = (float) (rule.expectationWeight() * z * z);
+    }
     float[] costs = new float[edges.sharp.length];
     for (int c = 0; c < edges.columns; c++) {
-      float offset = strip.firstDepth(c) - 0.5f + edges.first - anchor[c];
       for (int i = 0; i < edges.rows; i++) {
         int at = c * edges.rows + i;
-        float away = offset + i;
-        float z = (away - expected) / scale;
-        float outside = away < from || away > to ? FORBIDDEN : 0;
         costs[at] =
-            outside
-                + weight * Math.min(9, z * z)
-                - SHARP_SHARE * edges.sharp[at]
-                - (1 - SHARP_SHARE) * edges.broad[at];
+            leaving[i] - SHARP_SHARE * edges.sharp[at] - (1 - SHARP_SHARE) * edges.broad[at];
       }
     }
     return costs;
   }
 
-  private TracedLine refine(Strip strip, BoundaryRule rule, Edges edges, int[] path) {
+  private float[] refine(Strip strip, BoundaryRule rule, Edges edges, int[] path) {
     int n = edges.columns;
     float[] depth = new float[n];
-    float[] contrast = new float[n];
-    float[] lead = new float[n];
     float[] weight = new float[n];
-    int apart = pixels(RIVAL_DISTANCE);
     for (int a = 0; a < n; a++) {
       int base = a * edges.rows;
       int peak = peakNear(edges, base, path[a]);
-      float value = edges.sharp[base + peak];
       double row = edges.first + peak + subPixel(edges, base, peak) - 0.5;
       depth[a] = (float) (strip.firstDepth(a) + row);
-      contrast[a] = value;
-      lead[a] = value - rival(edges, base, peak, apart);
-      weight[a] = Math.max(LEAST_WEIGHT, value);
+      weight[a] = Math.max(LEAST_WEIGHT, edges.sharp[base + peak]);
     }
-    float[] smooth =
-        LineSmoother.smooth(depth, weight, rule.smoothMicrometres() / ascanMicrometres);
-    return new TracedLine(smooth, contrast, lead, noise(edges));
-  }
-
-  /**
-   * Returns how much a rise varies between A-scans that share no speckle: from the median absolute
-   * difference along the rows, where the layers, being flat in the strip, cancel.
-   */
-  private float noise(Edges edges) {
-    int apart = (int) Math.max(4, Math.round(NOISE_APART_MICROMETRES / ascanMicrometres));
-    float[] differences = new float[edges.sharp.length / NOISE_SAMPLING + 1];
-    int n = 0;
-    for (int i = 0; i + apart * edges.rows < edges.sharp.length; i += NOISE_SAMPLING) {
-      differences[n++] = Math.abs(edges.sharp[i + apart * edges.rows] - edges.sharp[i]);
-    }
-    if (n == 0) {
-      return 1;
-    }
-    Arrays.sort(differences, 0, n);
-    return (float) Math.max(1e-4, differences[n / 2] * MAD_TO_SIGMA / Math.sqrt(2));
+    return LineSmoother.smooth(depth, weight, rule.smoothMicrometres() / ascanMicrometres);
   }
 
   /** Returns the strongest row within one row of the path, so that no other edge is jumped to. */
@@ -210,30 +146,5 @@ final class EdgeTracer {
       return 0;
     }
     return Math.max(-0.5, Math.min(0.5, 0.5 * (left - right) / bend));
-  }
-
-  private static float rival(Edges edges, int base, int peak, int apart) {
-    float best = 0;
-    for (int r = 0; r < edges.rows; r++) {
-      if (Math.abs(r - peak) >= apart) {
-        best = Math.max(best, edges.sharp[base + r]);
-      }
-    }
-    return best;
-  }
-
-  /** Returns a line made smooth for use as a reference: running median, then Gaussian. */
-  float[] smoothed(float[] line, double medianMicrometres, double sigmaMicrometres) {
-    int half = (int) Math.max(1, Math.round(medianMicrometres / ascanMicrometres / 2));
-    float[] median = new float[line.length];
-    float[] window = new float[2 * half + 1];
-    for (int a = 0; a < line.length; a++) {
-      int reach = Math.min(half, Math.min(a, line.length - 1 - a));
-      int n = 2 * reach + 1;
-      System.arraycopy(line, a - reach, window, 0, n);
-      Arrays.sort(window, 0, n);
-      median[a] = window[reach];
-    }
-    return LineSmoother.smooth(median, sigmaMicrometres / ascanMicrometres);
   }
 }

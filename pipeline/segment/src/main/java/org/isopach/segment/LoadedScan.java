@@ -9,6 +9,10 @@ import java.util.TreeMap;
 import java.util.concurrent.ConcurrentSkipListMap;
 import org.isopach.analysis.scan.FrameReadException;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.segment.tissue.TissueGrid;
+import org.isopach.segment.tissue.TissueMap;
+import org.isopach.segment.tissue.TissueModel;
+import org.isopach.segment.tissue.TissuePicture;
 
 /**
  * A scan's frames, decoded once: kept in full, averaged on the coarse grid, with the levels of
@@ -25,6 +29,8 @@ final class LoadedScan {
   private final FrameStore store;
   private final float[][] averages;
   private final GreyLevels[] levels;
+  private final TissueGrid tissueGrid;
+  private final TissueMap[] tissues;
   private final FrameConditioner.Margins[] margins;
   private final boolean[] usable;
   private final Map<Integer, String> unreadable = new ConcurrentSkipListMap<>();
@@ -37,6 +43,9 @@ final class LoadedScan {
     this.store = new FrameStore(frames, scan.size().framePixels(), scan.grey());
     this.averages = new float[frames][];
     this.levels = new GreyLevels[frames];
+    this.tissueGrid =
+        TissueGrid.of(scan.size(), scan.axial(), RetinaSegmenter.ascanMicrometres(scan));
+    this.tissues = new TissueMap[frames];
     this.margins = new FrameConditioner.Margins[frames];
     this.usable = new boolean[frames];
   }
@@ -68,6 +77,10 @@ final class LoadedScan {
     averages[frame] =
         CoarseFrames.averages(picture, scan.size().ascans(), scan.size().depths(), grid);
     levels[frame] = GreyLevels.of(averages[frame], picture, scan.size().ascans());
+    tissues[frame] =
+        TissueModel.shipped()
+            .look(
+                TissuePicture.of(picture, scan.size().ascans(), scan.size().depths(), tissueGrid));
   }
 
   private void judgeFrames() {
@@ -145,6 +158,15 @@ final class LoadedScan {
   /** Returns a frame on the coarse grid. */
   CoarseFrame coarse(int frame, boolean flipped) {
     return CoarseFrames.scaled(averages[frame], levels[frame], grid, flipped);
+  }
+
+  /** Returns the tissues of every frame, null for frames that are not usable. */
+  TissueMap[] tissues() {
+    TissueMap[] maps = tissues.clone();
+    for (int f = 0; f < maps.length; f++) {
+      maps[f] = usable[f] ? maps[f] : null;
+    }
+    return maps;
   }
 
   /** Returns a frame at full resolution. */

@@ -2,7 +2,6 @@ package org.isopach.segment;
 
 import ij.Prefs;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -89,13 +88,13 @@ public final class RetinaSegmenter {
                   LEAST_CONTRAST_TO_NOISE)));
       return new SegmentationResult(Optional.empty(), Optional.empty(), findings);
     }
-    CoarseVolume coarse = CoarseVolume.search(loaded, loop);
-    Optional<Finding> refusal = refusal(loaded, coarse);
+    Optional<Finding> refusal = refusal(loaded, RetinaLook.at(loaded));
     if (refusal.isPresent()) {
       findings.add(refusal.get());
       return new SegmentationResult(Optional.empty(), Optional.empty(), findings);
     }
-    BoundarySet boundaries = trace(loaded, coarse, loop);
+    LayerVolume layers = LayerVolume.search(loaded.tissues(), loaded, loop);
+    BoundarySet boundaries = trace(loaded, layers, loop);
     Optional<Landmark> fovea = fovea(scan, boundaries, findings);
     return new SegmentationResult(Optional.of(boundaries), fovea, findings);
   }
@@ -118,23 +117,15 @@ public final class RetinaSegmenter {
     findings.add(finding(loaded.scan(), kind, "frames " + which + " not decoded: " + reason));
   }
 
-  private static Optional<Finding> refusal(LoadedScan loaded, CoarseVolume coarse) {
-    int[] usable = loaded.usableFrames();
-    float[] scores = new float[usable.length];
-    for (int i = 0; i < usable.length; i++) {
-      scores[i] = coarse.score(usable[i]);
-    }
-    Arrays.sort(scores);
-    float median = scores[scores.length / 2];
-    if (coarse.brighterInFront() > BRIGHTER_IN_FRONT
-        && coarse.upsideDownLead() > UPSIDE_DOWN_LEAD) {
+  private static Optional<Finding> refusal(LoadedScan loaded, RetinaLook look) {
+    if (look.brighterInFront() > BRIGHTER_IN_FRONT && look.upsideDownLead() > UPSIDE_DOWN_LEAD) {
       return Optional.of(
           finding(
               loaded.scan(),
               FindingKind.UPSIDE_DOWN,
               "the frames look like a retina with the choroid at the top"));
     }
-    if (median < LEAST_SCORE) {
+    if (look.score() < LEAST_SCORE) {
       return Optional.of(
           finding(
               loaded.scan(),
@@ -142,30 +133,26 @@ public final class RetinaSegmenter {
               String.format(
                   Locale.ROOT,
                   "evidence for a retina is %.2f, %.2f is needed",
-                  median,
+                  look.score(),
                   LEAST_SCORE)));
     }
     return Optional.empty();
   }
 
-  private BoundarySet trace(LoadedScan loaded, CoarseVolume coarse, FrameLoop loop)
+  private static BoundarySet trace(LoadedScan loaded, LayerVolume layers, FrameLoop loop)
       throws InterruptedException {
     OctScan scan = loaded.scan();
-    double spacing = ascanMicrometres(scan);
-    List<BoundaryRule> rules = BoundaryRules.wholeRetina();
-    SurfaceBuilder surfaces = new SurfaceBuilder(scan.size(), spacing, rules);
+    SurfaceBuilder surfaces = new SurfaceBuilder(scan.size());
     loop.run(
         loaded.frames(),
         () -> {
-          FrameTracer tracer = new FrameTracer(loaded.grid(), scan.axial(), spacing, rules);
+          FrameTracer tracer = new FrameTracer(scan.axial(), ascanMicrometres(scan));
           return frame -> {
-            if (loaded.usable(frame)) {
+            if (layers.paths(frame) != null) {
               surfaces.add(
                   frame,
-                  tracer.trace(
-                      loaded.view(frame), coarse.inner().path(frame), coarse.outer().path(frame)),
-                  loaded.margins(frame),
-                  loaded.contrastToNoise(frame));
+                  tracer.trace(loaded.view(frame), layers.map(frame), layers.paths(frame)),
+                  loaded.margins(frame));
             }
           };
         });
@@ -173,7 +160,7 @@ public final class RetinaSegmenter {
   }
 
   /** Where the object does not say how long a frame is, 6 mm are supposed, for smoothing only. */
-  private static double ascanMicrometres(OctScan scan) {
+  static double ascanMicrometres(OctScan scan) {
     return scan.path()
         .map(path -> path.ascanSpacingMm() * 1000)
         .orElse(NOMINAL_FRAME_MICROMETRES / scan.size().ascans());

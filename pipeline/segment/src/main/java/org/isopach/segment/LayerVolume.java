@@ -1,0 +1,129 @@
+package org.isopach.segment;
+
+import java.util.Arrays;
+import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.analysis.layer.Boundary;
+import org.isopach.segment.tissue.TissueMap;
+
+/**
+ * The boundaries of a whole scan on the tissue maps. Every frame is searched alone, then again,
+ * drawn to where its neighbours expect the boundaries; the pull fades with the distance of the
+ * frames, so that far neighbours say little.
+ */
+final class LayerVolume {
+  private static final float PULL = 0.05f;
+  private static final double FULL_PULL_SPACING_MM = 0.06;
+  private static final int ROUNDS = 2;
+
+  private final TissueMap[] maps;
+  private final LayerPaths[] paths;
+
+  private LayerVolume(TissueMap[] maps) {
+    this.maps = maps;
+    this.paths = new LayerPaths[maps.length];
+  }
+
+  /**
+   * Searches all frames that have a map.
+   *
+   * @param maps one for each frame, null for frames that show nothing
+   */
+  static LayerVolume search(TissueMap[] maps, LoadedScan loaded, FrameLoop loop)
+      throws InterruptedException {
+    LayerVolume volume = new LayerVolume(maps);
+    loop.run(
+        maps.length,
+        () -> {
+          LayerSearch search = new LayerSearch();
+          return frame -> {
+            if (maps[frame] != null) {
+              volume.paths[frame] = search.search(maps[frame], null, 0);
+            }
+          };
+        });
+    float pull = pull(loaded);
+    for (int round = 0; round < ROUNDS && pull > 0 && maps.length > 2; round++) {
+      volume.relax(pull, loop);
+    }
+    return volume;
+  }
+
+  private static float pull(LoadedScan loaded) {
+    double spacing = loaded.scan().path().map(ScanPath::frameSpacingMm).orElse(Double.NaN);
+    if (!(spacing > 0)) {
+      return 0;
+    }
+    double near = FULL_PULL_SPACING_MM / spacing;
+    return (float) (PULL * Math.min(1, near * near));
+  }
+
+  private void relax(float pull, FrameLoop loop) throws InterruptedException {
+    LayerPaths[] before = paths.clone();
+    loop.run(
+        maps.length,
+        () -> {
+          LayerSearch search = new LayerSearch();
+          return frame -> {
+            if (maps[frame] != null) {
+              LayerExpectation expected = expectation(before, frame);
+              if (expected != null) {
+                paths[frame] = search.search(maps[frame], expected, pull);
+              }
+            }
+          };
+        });
+  }
+
+  /** Returns what the frames before and behind say, or null when there are none. */
+  private static LayerExpectation expectation(LayerPaths[] paths, int frame) {
+    LayerPaths before = frame > 0 ? paths[frame - 1] : null;
+    LayerPaths behind = frame + 1 < paths.length ? paths[frame + 1] : null;
+    if (before == null && behind == null) {
+      return null;
+    }
+    LayerExpectation expectation = new LayerExpectation();
+    for (Boundary boundary : Boundary.values()) {
+      float[] sum = new float[paths[frame].places(boundary).length];
+      int n = 0;
+      for (LayerPaths neighbour : new LayerPaths[] {before, behind}) {
+        if (neighbour != null) {
+          float move = axialMove(neighbour, paths[frame]);
+          float[] places = neighbour.places(boundary);
+          for (int c = 0; c < sum.length; c++) {
+            sum[c] += places[c] + move;
+          }
+          n++;
+        }
+      }
+      for (int c = 0; c < sum.length; c++) {
+        sum[c] /= n;
+      }
+      expectation.set(boundary, sum);
+    }
+    return expectation;
+  }
+
+  private static float axialMove(LayerPaths from, LayerPaths to) {
+    float[] a = from.places(Boundary.BM);
+    float[] b = to.places(Boundary.BM);
+    float[] c = from.places(Boundary.ILM);
+    float[] d = to.places(Boundary.ILM);
+    float[] moves = new float[2 * a.length];
+    for (int i = 0; i < a.length; i++) {
+      moves[2 * i] = b[i] - a[i];
+      moves[2 * i + 1] = d[i] - c[i];
+    }
+    Arrays.sort(moves);
+    return moves[moves.length / 2];
+  }
+
+  /** Returns the paths of a frame, or null when the frame shows nothing. */
+  LayerPaths paths(int frame) {
+    return paths[frame];
+  }
+
+  /** Returns the map of a frame, or null when the frame shows nothing. */
+  TissueMap map(int frame) {
+    return maps[frame];
+  }
+}
