@@ -43,7 +43,7 @@ final class Mirror {
         frames);
   }
 
-  /** Returns a result with its surfaces and its landmark laid back. */
+  /** Returns a result with its surfaces, landmark and regions laid back. */
   static SegmentationResult of(SegmentationResult result) {
     Optional<Landmark> fovea =
         result
@@ -53,7 +53,8 @@ final class Mirror {
                     new Landmark(
                         new FundusPoint(-landmark.point().xMm(), landmark.point().yMm()),
                         landmark.source()));
-    return new SegmentationResult(result.boundaries().map(Mirror::of), fovea, result.findings());
+    return new SegmentationResult(
+        result.boundaries().map(Mirror::of), fovea, result.regions().mirrored(), result.findings());
   }
 
   private static BoundarySet of(BoundarySet set) {
@@ -68,13 +69,15 @@ final class Mirror {
     int ascans = surface.ascans();
     float[] depth = new float[surface.frames() * ascans];
     float[] confidence = new float[depth.length];
+    byte[] absence = new byte[depth.length];
     for (int f = 0; f < surface.frames(); f++) {
       for (int a = 0; a < ascans; a++) {
         depth[f * ascans + a] = surface.depthPx(f, ascans - 1 - a);
         confidence[f * ascans + a] = surface.confidence(f, ascans - 1 - a);
+        absence[f * ascans + a] = surface.absence(f, ascans - 1 - a).mark();
       }
     }
-    return new BoundarySurface(surface.frames(), ascans, depth, confidence);
+    return new BoundarySurface(surface.frames(), ascans, depth, confidence, absence);
   }
 
   private static void reverse(float[] values, int first, int last) {

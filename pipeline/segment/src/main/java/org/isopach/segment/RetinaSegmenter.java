@@ -14,6 +14,7 @@ import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.geometry.ScanPattern;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.region.RegionLabels;
 import org.isopach.analysis.scan.OctScan;
 
 /**
@@ -74,7 +75,7 @@ public final class RetinaSegmenter {
       findings.add(finding(scan, FindingKind.CONSTANT_IMAGE, "every pixel has the same grey"));
     }
     if (loaded.usableFrames().length == 0) {
-      return new SegmentationResult(Optional.empty(), Optional.empty(), findings);
+      return nothing(scan, findings);
     }
     if (loaded.contrastToNoise() < LEAST_CONTRAST_TO_NOISE) {
       findings.add(
@@ -86,17 +87,23 @@ public final class RetinaSegmenter {
                   "contrast is %.1f times the noise, %.1f is needed",
                   loaded.contrastToNoise(),
                   LEAST_CONTRAST_TO_NOISE)));
-      return new SegmentationResult(Optional.empty(), Optional.empty(), findings);
+      return nothing(scan, findings);
     }
     Optional<Finding> refusal = refusal(loaded, RetinaLook.at(loaded));
     if (refusal.isPresent()) {
       findings.add(refusal.get());
-      return new SegmentationResult(Optional.empty(), Optional.empty(), findings);
+      return nothing(scan, findings);
     }
     LayerVolume layers = LayerVolume.search(loaded.tissues(), loaded, loop);
     BoundarySet boundaries = trace(loaded, layers, loop);
     Optional<Landmark> fovea = fovea(scan, boundaries, findings);
-    return new SegmentationResult(Optional.of(boundaries), fovea, findings);
+    return new SegmentationResult(
+        Optional.of(boundaries), fovea, RegionLabels.none(scan.size()), findings);
+  }
+
+  private static SegmentationResult nothing(OctScan scan, List<Finding> findings) {
+    return new SegmentationResult(
+        Optional.empty(), Optional.empty(), RegionLabels.none(scan.size()), findings);
   }
 
   private static Finding finding(OctScan scan, FindingKind kind, String detail) {

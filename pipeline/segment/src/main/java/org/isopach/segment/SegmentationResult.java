@@ -6,6 +6,7 @@ import java.util.Optional;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.region.RegionLabels;
 
 /**
  * What was found in one scan.
@@ -14,13 +15,18 @@ import org.isopach.analysis.map.Landmark;
  *     then says why
  * @param fovea the foveal pit, in the coordinates of the scan's path; empty when none was found or
  *     the scan has no path or no area
+ * @param regions fluid and other regions; which kinds and frames were looked at is said there
  * @param findings what there is to say about the scan
  */
 public record SegmentationResult(
-    Optional<BoundarySet> boundaries, Optional<Landmark> fovea, List<Finding> findings) {
+    Optional<BoundarySet> boundaries,
+    Optional<Landmark> fovea,
+    RegionLabels regions,
+    List<Finding> findings) {
   public SegmentationResult {
     Objects.requireNonNull(boundaries, "boundaries");
     Objects.requireNonNull(fovea, "fovea");
+    Objects.requireNonNull(regions, "regions");
     findings = List.copyOf(findings);
   }
 }
