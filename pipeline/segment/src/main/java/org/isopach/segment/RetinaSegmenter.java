@@ -16,6 +16,7 @@ import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.Landmark;
 import org.isopach.analysis.region.RegionLabels;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.segment.tissue.TissueMap;
 
 /**
  * Finds the boundaries of the retina and the fovea in a scan.
@@ -97,8 +98,7 @@ public final class RetinaSegmenter {
     LayerVolume layers = LayerVolume.search(loaded.tissues(), loaded, loop);
     BoundarySet boundaries = trace(loaded, layers, loop);
     Optional<Landmark> fovea = fovea(scan, boundaries, findings);
-    return new SegmentationResult(
-        Optional.of(boundaries), fovea, RegionLabels.none(scan.size()), findings);
+    return new SegmentationResult(Optional.of(boundaries), fovea, regions(loaded, loop), findings);
   }
 
   private static SegmentationResult nothing(OctScan scan, List<Finding> findings) {
@@ -164,6 +164,30 @@ public final class RetinaSegmenter {
           };
         });
     return surfaces.build();
+  }
+
+  private static RegionLabels regions(LoadedScan loaded, FrameLoop loop)
+      throws InterruptedException {
+    OctScan scan = loaded.scan();
+    TissueMap[] maps = loaded.tissues();
+    RegionLabels.Builder regions =
+        RegionLabels.builder(scan.size(), RegionPainter.TISSUES.keySet());
+    loop.run(
+        loaded.frames(),
+        () -> {
+          RegionPainter painter = new RegionPainter(scan.size());
+          RegionSieve sieve =
+              new RegionSieve(
+                  scan.size(), ascanMicrometres(scan), scan.axial().micrometresPerPixel());
+          return frame -> {
+            if (maps[frame] != null) {
+              byte[] labels = painter.paint(maps[frame]);
+              sieve.sift(labels, maps[frame]);
+              regions.set(frame, labels);
+            }
+          };
+        });
+    return regions.build();
   }
 
   /** Where the object does not say how long a frame is, 6 mm are supposed, for smoothing only. */
