@@ -37,10 +37,10 @@ final class JobOptions {
       split = ",",
       converter = LayerConverter.class,
       description =
-          "Layers to measure, draw and write as objects: ILM-BM, ILM-RPE, ILM-EZ, neurosensory,"
-              + " GCC, RNFL, GCL+IPL, GCL, IPL, INL, OPL+ONL, OPL, ONL, photoreceptors, ELM-BM,"
-              + " RPE-complex, RPE-BM, choroid, or two boundaries joined by a hyphen (default: all"
-              + " are measured; the first three are drawn and written).")
+          "Layers to measure, draw and write as objects, by short or full name: ILM-BM, ILM-RPE,"
+              + " ILM-EZ, neurosensory, GCC, RNFL, GCL+IPL, GCL, IPL, INL, OPL+ONL, OPL, ONL,"
+              + " photoreceptors, ELM-BM, RPE-complex, RPE-BM, choroid (default: all are measured;"
+              + " the first three are drawn and written).")
   private List<Layer> layers;
 
   @Option(
@@ -80,7 +80,7 @@ final class JobOptions {
 
   @Option(
       names = "--regions",
-      description = "Write a label image of every frame: regions/OBJECT/FRAME.png.")
+      description = "Write a label image of every frame searched: regions/OBJECT/FRAME.png.")
   private boolean regions;
 
   @Option(

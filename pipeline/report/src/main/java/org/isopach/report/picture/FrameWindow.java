@@ -11,7 +11,7 @@ import org.isopach.analysis.geometry.ScanPath;
 final class FrameWindow {
   static final int LEFT = 46;
   static final int TOP = 112;
-  static final int WIDTH = 930;
+  static final int WIDTH = 910;
   private static final int MOST_HEIGHT = 720;
   private static final int HEIGHT_WITHOUT_SCALE = 640;
   private static final double[] STRETCHES = {4, 3, 2, 1.5, 1};

@@ -17,6 +17,7 @@ import org.isopach.analysis.region.RegionKind;
 final class OverlayKeyPainter {
   private static final Font LABEL = Ink.plain(12.5f);
   private static final Font TEXT = Ink.plain(14);
+  private static final Font NAME = Ink.plain(13);
   private static final Color GROUND = new Color(0x2A3138);
   private static final int LABEL_WIDTH = 66;
   private static final int ROW = 19;
@@ -56,7 +57,7 @@ final class OverlayKeyPainter {
     if (window.pixelsPerMm().isEmpty()) {
       return "proportions not to scale: where the A-scans lie is not stated";
     }
-    return "drawn " + String.format(Locale.ROOT, "%.1f", window.stretch()) + " times as long";
+    return "stretched " + String.format(Locale.ROOT, "%.1f", window.stretch()) + " to 1";
   }
 
   /** Draws the frame among circles of 1, 3 and 6 mm round the centre. */
@@ -143,7 +144,7 @@ final class OverlayKeyPainter {
 
   private void text(String words, int y) {
     g.setColor(Ink.DARK);
-    g.setFont(TEXT);
+    g.setFont(NAME);
     g.drawString(words, left + SWATCH + 8, y);
   }
 }

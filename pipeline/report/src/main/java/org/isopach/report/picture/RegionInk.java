@@ -31,7 +31,7 @@ record RegionInk(String letter, String words, BasicStroke stroke) {
         new RegionInk("E", "epithelium raised", stroke(new float[] {10, 4, 2, 4})));
     inks.put(
         RegionKind.HYPERREFLECTIVE_MATERIAL,
-        new RegionInk("H", "hyperreflective material", stroke(new float[] {2, 4})));
+        new RegionInk("H", "hyperreflective matter", stroke(new float[] {2, 4})));
     return inks;
   }
 
