@@ -45,6 +45,11 @@ final class RegionColumns {
     return tallestUm[column];
   }
 
+  /** Returns whether no A-scan holds any. */
+  boolean isEmpty() {
+    return tallestUm() == 0;
+  }
+
   double tallestUm() {
     return Arrays.stream(tallestUm).max().orElse(0);
   }

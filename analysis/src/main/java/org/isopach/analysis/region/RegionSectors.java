@@ -33,7 +33,10 @@ final class RegionSectors {
     Landmark centre = scene.centre().orElseThrow();
     Laterality laterality = scene.scan().laterality().orElseThrow();
     float[] height = interpolator.interpolate(path, centre, columns.heightUm(), lattice);
-    float[] presence = interpolator.interpolate(path, centre, columns.presence(), lattice);
+    float[] presence =
+        columns.isEmpty()
+            ? height
+            : interpolator.interpolate(path, centre, columns.presence(), lattice);
     List<RegionResult> results = new ArrayList<>();
     for (Sector sector : grid.sectors()) {
       double tallest = tallest(sector, path, centre, laterality, columns);

@@ -44,16 +44,25 @@ public final class RegionTabulator {
    * @param lattice cells in mm from the scene's centre; reaches as far as the grid
    */
   public List<RegionTable> tabulate(RegionScene scene, SectorGrid grid, MapLattice lattice) {
-    boolean[] lookedAt = LookedAt.of(scene.boundaries(), scene.labels());
     List<RegionTable> tables = new ArrayList<>();
     for (RegionKind kind : scene.labels().searched()) {
-      tables.add(one(scene, kind, lookedAt, grid, lattice));
+      tables.add(tabulate(scene, kind, grid, lattice));
     }
     return tables;
   }
 
-  private RegionTable one(
-      RegionScene scene, RegionKind kind, boolean[] lookedAt, SectorGrid grid, MapLattice lattice) {
+  /**
+   * Returns the table of one kind.
+   *
+   * @param lattice cells in mm from the scene's centre; reaches as far as the grid
+   * @throws IllegalArgumentException when the kind was not looked for
+   */
+  public RegionTable tabulate(
+      RegionScene scene, RegionKind kind, SectorGrid grid, MapLattice lattice) {
+    if (!scene.labels().searched().contains(kind)) {
+      throw new IllegalArgumentException(kind.code() + " was not looked for");
+    }
+    boolean[] lookedAt = LookedAt.of(scene.boundaries(), scene.labels());
     RegionRuns runs = RegionRuns.of(scene.labels(), kind);
     RegionColumns columns = RegionColumns.of(runs, lookedAt, scene.scan().axial());
     boolean gridded =
@@ -92,7 +101,8 @@ public final class RegionTabulator {
       return Refusals.lowCoverage(
           RegionTable.SCAN, height.scannedMm2(), fraction, tallest > 0, minimumCoverage);
     }
-    double area = interpolator.integrate(path.get(), columns.presence()).sum();
+    double area =
+        columns.isEmpty() ? 0 : interpolator.integrate(path.get(), columns.presence()).sum();
     return new MeasuredRegion(
         RegionTable.SCAN, height.scannedMm2(), fraction, height.sum(), area, tallest);
   }

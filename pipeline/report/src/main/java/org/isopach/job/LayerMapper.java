@@ -13,6 +13,7 @@ import org.isopach.analysis.map.InterpolationRules;
 import org.isopach.analysis.map.MapInterpolator;
 import org.isopach.analysis.map.MapLattice;
 import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.analysis.region.RegionKind;
 import org.isopach.analysis.region.RegionScene;
 import org.isopach.analysis.region.RegionTable;
 import org.isopach.analysis.region.RegionTabulator;
@@ -61,8 +62,12 @@ final class LayerMapper {
   }
 
   /** Returns the sizes of a scan's regions, one table for each kind looked for. */
-  List<RegionTable> regions(RegionScene scene) {
-    return regions.tabulate(scene, grid, lattice);
+  List<RegionTable> regions(RegionScene scene) throws InterruptedException {
+    List<Callable<RegionTable>> work = new ArrayList<>();
+    for (RegionKind kind : scene.labels().searched()) {
+      work.add(() -> regions.tabulate(scene, kind, grid, lattice));
+    }
+    return Workers.all(pool, work);
   }
 
   /** Returns a map that was made elsewhere, with its sectors. */
