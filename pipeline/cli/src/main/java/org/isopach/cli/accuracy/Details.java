@@ -6,8 +6,8 @@ import java.util.List;
 import java.util.OptionalDouble;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.cli.page.Markdown;
-import org.isopach.job.JobRequest;
 
 /** The tables behind the bars. */
 final class Details {
@@ -60,7 +60,7 @@ final class Details {
 
   /** Adds one table of errors by place for each layer. */
   void places(PlaceErrors errors, double limitUm) {
-    for (Layer layer : JobRequest.ALL_LAYERS) {
+    for (Layer layer : LayerCatalogue.WHOLE_RETINA) {
       List<List<String>> rows = new ArrayList<>();
       for (String place : SectorTruth.PLACES) {
         PlaceErrors here = errors.layer(layer).place(place);
@@ -94,7 +94,7 @@ final class Details {
   void centred(List<ScanScore> scores) {
     PlaceErrors all = PlaceErrors.of(scores.stream().map(ScanScore::centred).toList());
     List<List<String>> rows = new ArrayList<>();
-    for (Layer layer : JobRequest.ALL_LAYERS) {
+    for (Layer layer : LayerCatalogue.WHOLE_RETINA) {
       PlaceErrors sectors = all.layer(layer).sectors();
       PlaceErrors centre = all.layer(layer).place("centre");
       rows.add(
