@@ -8,6 +8,7 @@ import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.quality.ScanQuality;
 import org.isopach.analysis.scan.OctScan;
 
 /**
@@ -18,6 +19,7 @@ import org.isopach.analysis.scan.OctScan;
  * @param place the scan's path and centre in the mm that maps are made in; empty when no map is
  * @param layers one entry for each layer mapped, in the order asked for
  * @param findings what there is to say, beyond what reading said
+ * @param quality how good it is, frame by frame
  * @param segmentNanos time taken by segmentation
  * @param mapNanos time taken by maps and sectors
  */
@@ -27,12 +29,14 @@ public record MeasuredScan(
     Optional<Place> place,
     List<MappedLayer> layers,
     List<Finding> findings,
+    ScanQuality quality,
     long segmentNanos,
     long mapNanos) {
   public MeasuredScan {
     Objects.requireNonNull(scan, "scan");
     Objects.requireNonNull(boundaries, "boundaries");
     Objects.requireNonNull(place, "place");
+    Objects.requireNonNull(quality, "quality");
     layers = List.copyOf(layers);
     findings = List.copyOf(findings);
   }

@@ -16,6 +16,11 @@ public record RunFolder(Path root) {
     return root.resolve("sectors.csv");
   }
 
+  /** Returns the table of the quality of all scans and frames. */
+  public Path quality() {
+    return root.resolve("quality.csv");
+  }
+
   /** Returns the table of all changes. */
   public Path change() {
     return root.resolve("change.csv");

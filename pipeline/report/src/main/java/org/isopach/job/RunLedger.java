@@ -13,6 +13,7 @@ import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.analysis.scan.SourceDocument;
 import org.isopach.report.run.RunRecord;
 import org.isopach.report.table.AlignedChange;
+import org.isopach.report.table.GradedScan;
 
 /** Gathers what a run brings, scan by scan: small things only, no map and no boundary. */
 final class RunLedger {
@@ -20,6 +21,7 @@ final class RunLedger {
 
   private final JobListener listener;
   private final List<SectorTable> tables = new ArrayList<>();
+  private final List<GradedScan> grades = new ArrayList<>();
   private final List<AlignedChange> changes = new ArrayList<>();
   private final List<Finding> findings = new ArrayList<>();
   private final List<WrittenFile> files = new ArrayList<>();
@@ -56,6 +58,12 @@ final class RunLedger {
   void add(MeasuredScan scan) {
     scan.findings().forEach(this::add);
     scan.layers().forEach(layer -> tables.add(layer.table()));
+    grades.add(
+        new GradedScan(
+            scan.scan().identity(),
+            scan.scan().laterality(),
+            scan.quality(),
+            scan.findings().stream().map(Finding::kind).toList()));
     anyMeasured |= scan.measured();
   }
 
@@ -109,6 +117,10 @@ final class RunLedger {
 
   List<SectorTable> tables() {
     return tables;
+  }
+
+  List<GradedScan> grades() {
+    return grades;
   }
 
   List<AlignedChange> changes() {

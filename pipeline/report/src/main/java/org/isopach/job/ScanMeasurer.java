@@ -73,6 +73,7 @@ public final class ScanMeasurer {
         place,
         layers,
         findings,
+        found.quality(),
         segmented - start,
         System.nanoTime() - segmented);
   }

@@ -16,6 +16,7 @@ import org.isopach.dicom.ScanArchive;
 import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
 import org.isopach.report.table.ChangeFile;
+import org.isopach.report.table.QualityFile;
 import org.isopach.report.table.SectorFile;
 import org.isopach.segment.RetinaSegmenter;
 
@@ -104,6 +105,8 @@ public final class ThicknessJob {
     RunFolder folder = new RunFolder(request.out());
     ledger.add(
         new WrittenFile(folder.sectors(), SectorFile.write(folder.sectors(), ledger.tables())));
+    ledger.add(
+        new WrittenFile(folder.quality(), QualityFile.write(folder.quality(), ledger.grades())));
     if (request.baseline().isPresent()) {
       ledger.add(
           new WrittenFile(folder.change(), ChangeFile.write(folder.change(), ledger.changes())));

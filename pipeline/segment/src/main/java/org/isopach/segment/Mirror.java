@@ -53,7 +53,8 @@ final class Mirror {
                     new Landmark(
                         new FundusPoint(-landmark.point().xMm(), landmark.point().yMm()),
                         landmark.source()));
-    return new SegmentationResult(result.boundaries().map(Mirror::of), fovea, result.findings());
+    return new SegmentationResult(
+        result.boundaries().map(Mirror::of), fovea, result.findings(), result.quality());
   }
 
   private static BoundarySet of(BoundarySet set) {

@@ -15,6 +15,9 @@ import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.geometry.ScanPattern;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.quality.QualityFindings;
+import org.isopach.analysis.quality.QualityRules;
+import org.isopach.analysis.quality.ScanQuality;
 import org.isopach.analysis.scan.OctScan;
 
 /**
@@ -27,7 +30,6 @@ import org.isopach.analysis.scan.OctScan;
  */
 public final class RetinaSegmenter {
   private static final double NOMINAL_FRAME_MICROMETRES = 6000;
-  private static final double LEAST_CONTRAST_TO_NOISE = 2.2;
   private static final float LEAST_SCORE = 0.55f;
   private static final float UPSIDE_DOWN_LEAD = 0.05f;
   private static final float BRIGHTER_IN_FRONT = 0.03f;
@@ -71,33 +73,30 @@ public final class RetinaSegmenter {
     List<Finding> findings = new ArrayList<>();
     LoadedScan loaded = LoadedScan.read(scan, loop);
     noteUnreadable(loaded, findings);
-    if (loaded.constant()) {
-      findings.add(finding(scan, FindingKind.CONSTANT_IMAGE, "every pixel has the same grey"));
-    }
-    if (loaded.usableFrames().length == 0) {
-      return new SegmentationResult(Optional.empty(), Optional.empty(), findings);
-    }
-    if (loaded.contrastToNoise() < LEAST_CONTRAST_TO_NOISE) {
-      findings.add(
-          finding(
-              scan,
-              FindingKind.NO_RETINA,
-              String.format(
-                  Locale.ROOT,
-                  "contrast is %.1f times the noise, %.1f is needed",
-                  loaded.contrastToNoise(),
-                  LEAST_CONTRAST_TO_NOISE)));
-      return new SegmentationResult(Optional.empty(), Optional.empty(), findings);
+    InputClassifier input = new InputClassifier(loaded);
+    Optional<Finding> refusal = input.beforeSearch();
+    if (refusal.isPresent() || loaded.usableFrames().length == 0) {
+      return refused(loaded, findings, refusal);
     }
     CoarseVolume coarse = CoarseVolume.search(loaded, loop);
-    Optional<Finding> refusal = refusal(loaded, coarse);
+    refusal = refusal(loaded, coarse).or(() -> input.afterSearch(coarse.inner()));
     if (refusal.isPresent()) {
-      findings.add(refusal.get());
-      return new SegmentationResult(Optional.empty(), Optional.empty(), findings);
+      return refused(loaded, findings, refusal);
     }
-    BoundarySet boundaries = trace(loaded, coarse, loop);
+    BoundarySet traced = trace(loaded, coarse, loop);
+    QualityMeter meter = QualityMeter.look(loaded, traced, loop);
+    BoundarySet boundaries = meter.gate(traced);
     Optional<Landmark> fovea = fovea(scan, boundaries, findings);
-    return new SegmentationResult(Optional.of(boundaries), fovea, findings);
+    ScanQuality quality = meter.quality(boundaries, fovea);
+    findings.addAll(QualityFindings.of(quality, QualityRules.DEFAULT, scan.document().location()));
+    return new SegmentationResult(Optional.of(boundaries), fovea, findings, quality);
+  }
+
+  private static SegmentationResult refused(
+      LoadedScan loaded, List<Finding> findings, Optional<Finding> refusal) {
+    refusal.ifPresent(findings::add);
+    return new SegmentationResult(
+        Optional.empty(), Optional.empty(), findings, QualityMeter.refused(loaded));
   }
 
   private static Finding finding(OctScan scan, FindingKind kind, String detail) {

@@ -6,6 +6,7 @@ import java.util.Optional;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.quality.ScanQuality;
 
 /**
  * What was found in one scan.
@@ -15,12 +16,17 @@ import org.isopach.analysis.map.Landmark;
  * @param fovea the foveal pit, in the coordinates of the scan's path; empty when none was found or
  *     the scan has no path or no area
  * @param findings what there is to say about the scan
+ * @param quality how good the scan and its frames are; of a refused scan, the signal of its frames
  */
 public record SegmentationResult(
-    Optional<BoundarySet> boundaries, Optional<Landmark> fovea, List<Finding> findings) {
+    Optional<BoundarySet> boundaries,
+    Optional<Landmark> fovea,
+    List<Finding> findings,
+    ScanQuality quality) {
   public SegmentationResult {
     Objects.requireNonNull(boundaries, "boundaries");
     Objects.requireNonNull(fovea, "fovea");
     findings = List.copyOf(findings);
+    Objects.requireNonNull(quality, "quality");
   }
 }
