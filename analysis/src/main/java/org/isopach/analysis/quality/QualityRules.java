@@ -6,7 +6,8 @@ package org.isopach.analysis.quality;
  *
  * @param leastFrameDb a frame whose signal-to-noise ratio is below this loses its depths
  * @param lowScanDb a scan whose median is below this is flagged
- * @param leastFoldDb folded images are looked for in frames of at least this ratio only
+ * @param clearDb folded images and the disc are looked for where frame and scan have at least this
+ *     ratio
  * @param mostSaturated a scan whose median frame has a larger share of saturated pixels is refused
  * @param mostCutOff a scan that loses the retina in a larger share of its A-scans is flagged
  * @param mostMirrored a scan that shows a folded image in a larger share of its A-scans is flagged
@@ -18,7 +19,7 @@ package org.isopach.analysis.quality;
 public record QualityRules(
     double leastFrameDb,
     double lowScanDb,
-    double leastFoldDb,
+    double clearDb,
     double mostSaturated,
     double mostCutOff,
     double mostMirrored,

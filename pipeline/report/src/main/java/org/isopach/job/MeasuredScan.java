@@ -8,6 +8,7 @@ import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.map.OpticDisc;
 import org.isopach.analysis.quality.ScanQuality;
 import org.isopach.analysis.scan.OctScan;
 
@@ -20,6 +21,8 @@ import org.isopach.analysis.scan.OctScan;
  * @param layers one entry for each layer mapped, in the order asked for
  * @param findings what there is to say, beyond what reading said
  * @param quality how good it is, frame by frame
+ * @param fovea the foveal pit in the coordinates of the scan's own path; empty when not found
+ * @param disc the optic disc, likewise
  * @param segmentNanos time taken by segmentation
  * @param mapNanos time taken by maps and sectors
  */
@@ -30,6 +33,8 @@ public record MeasuredScan(
     List<MappedLayer> layers,
     List<Finding> findings,
     ScanQuality quality,
+    Optional<Landmark> fovea,
+    Optional<OpticDisc> disc,
     long segmentNanos,
     long mapNanos) {
   public MeasuredScan {
@@ -37,6 +42,8 @@ public record MeasuredScan(
     Objects.requireNonNull(boundaries, "boundaries");
     Objects.requireNonNull(place, "place");
     Objects.requireNonNull(quality, "quality");
+    Objects.requireNonNull(fovea, "fovea");
+    Objects.requireNonNull(disc, "disc");
     layers = List.copyOf(layers);
     findings = List.copyOf(findings);
   }

@@ -63,6 +63,8 @@ final class RunLedger {
             scan.scan().identity(),
             scan.scan().laterality(),
             scan.quality(),
+            scan.fovea(),
+            scan.disc(),
             scan.findings().stream().map(Finding::kind).toList()));
     anyMeasured |= scan.measured();
   }

@@ -57,7 +57,7 @@ public final class ScanMeasurer {
               scan.document().location(),
               "no frame could be decoded"));
     }
-    Optional<Finding> obstacle = GridObstacle.of(scan);
+    Optional<Finding> obstacle = GridObstacle.of(scan).or(() -> GridObstacle.of(scan, found));
     Optional<MeasuredScan.Place> place = Optional.empty();
     List<MappedLayer> layers = List.of();
     if (found.boundaries().isPresent()) {
@@ -74,6 +74,8 @@ public final class ScanMeasurer {
         layers,
         findings,
         found.quality(),
+        found.fovea(),
+        found.disc(),
         segmented - start,
         System.nanoTime() - segmented);
   }
@@ -87,7 +89,7 @@ public final class ScanMeasurer {
       throws InterruptedException {
     List<MappedLayer> layers = mapper.map(scan, boundaries, place);
     for (MappedLayer layer : layers) {
-      SectorFindings.of(layer, scan.document().location()).ifPresent(findings::add);
+      SectorFindings.of(layer, scan.document().location(), scan.path()).ifPresent(findings::add);
     }
     LateralityDoubt.of(layers, scan.document().location()).ifPresent(findings::add);
     return layers;

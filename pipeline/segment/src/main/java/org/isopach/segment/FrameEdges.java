@@ -31,13 +31,15 @@ final class FrameEdges {
     EdgeTissue tissue = new EdgeTissue(loaded, frame, EDGE_MICROMETRES);
     boolean[] cut = new boolean[loaded.scan().size().ascans()];
     for (int a = 0; a < cut.length; a++) {
-      double top = loaded.margins(frame).top(a);
+      double start = loaded.margins(frame).top(a);
       double end = loaded.scan().size().depths() - 1.0 - loaded.margins(frame).bottom(a);
       double ilm = depth(Boundary.ILM, frame, a);
       double bm = depth(Boundary.BM, frame, a);
-      boolean innerNear = !(ilm - top >= edgePx);
+      boolean innerNear = !(ilm - start >= edgePx);
       boolean outerNear = !(end - bm >= edgePx) && end - ilm < retinaPx;
-      cut[a] = innerNear && tissue.atTop(a) >= TISSUE || outerNear && tissue.atBottom(a) >= TISSUE;
+      boolean top = innerNear && tissue.atTop(a) >= TISSUE;
+      boolean bottom = outerNear && tissue.atBottom(a) >= TISSUE;
+      cut[a] = top || bottom;
     }
     return cut;
   }

@@ -23,6 +23,11 @@ final class FrameLook {
     return lowSignal;
   }
 
+  /** Returns whether the whole retina is in the frame and nothing lies over it. */
+  boolean whole() {
+    return !lowSignal && share(cutOff).orElse(1) == 0 && share(folded).orElse(0) == 0;
+  }
+
   /** Returns whether an A-scan may keep its depths. */
   boolean keeps(int ascan) {
     return !lowSignal && !folded.map(flags -> flags[ascan]).orElse(false);

@@ -12,6 +12,7 @@ import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.map.OpticDisc;
 import org.isopach.analysis.quality.FrameQuality;
 import org.isopach.analysis.quality.FrameState;
 import org.isopach.analysis.quality.QualityRules;
@@ -26,10 +27,13 @@ final class QualityMeter {
 
   private final LoadedScan loaded;
   private final FrameLook[] looks;
+  private final float[][] outerEvidence;
+  private Optional<DiscFinder.Found> disc = Optional.empty();
 
   private QualityMeter(LoadedScan loaded) {
     this.loaded = loaded;
     this.looks = new FrameLook[loaded.frames()];
+    this.outerEvidence = new float[loaded.frames()][];
   }
 
   /** Returns the quality of a scan that was refused as a whole: its frames' signal only. */
@@ -51,12 +55,22 @@ final class QualityMeter {
         () -> {
           MirrorImage mirror = new MirrorImage(loaded);
           FrameEdges edges = new FrameEdges(loaded, traced);
+          OuterEvidence outer = new OuterEvidence(loaded);
           return frame -> {
             if (loaded.usable(frame)) {
               meter.looks[frame] = meter.look(frame, edges, mirror);
+              boolean clear = meter.clear(meter.decibels(frame).orElse(0));
+              if (clear && meter.looks[frame].whole()) {
+                meter.outerEvidence[frame] = outer.along(frame);
+              }
             }
           };
         });
+    meter.disc =
+        loaded
+            .scan()
+            .path()
+            .flatMap(path -> new DiscFinder(path, loaded.grid(), meter.outerEvidence).find());
     return meter;
   }
 
@@ -65,12 +79,22 @@ final class QualityMeter {
     return new FrameLook(
         db < RULES.leastFrameDb(),
         db < RULES.leastFrameDb() ? Optional.empty() : Optional.of(edges.cutOff(frame)),
-        db < RULES.leastFoldDb() ? Optional.empty() : Optional.of(mirror.folded(frame)));
+        clear(db) ? Optional.of(mirror.folded(frame)) : Optional.empty());
+  }
+
+  private boolean clear(double frameDb) {
+    return Math.min(frameDb, 20 * Math.log10(loaded.contrastToNoise())) >= RULES.clearDb();
   }
 
   /** Returns boundaries without the depths that are too poor. */
   BoundarySet gate(BoundarySet boundaries) {
-    return QualityGate.apply(boundaries, looks);
+    BoundarySet kept = QualityGate.apply(boundaries, looks);
+    return disc.map(found -> QualityGate.withoutOuter(kept, found, loaded.grid())).orElse(kept);
+  }
+
+  /** Returns the optic disc, or empty when it is not in view. */
+  Optional<OpticDisc> disc() {
+    return disc.map(DiscFinder.Found::disc);
   }
 
   /**

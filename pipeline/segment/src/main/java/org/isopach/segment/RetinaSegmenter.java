@@ -11,10 +11,12 @@ import java.util.stream.Collectors;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.geometry.ScanPattern;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.map.OpticDisc;
 import org.isopach.analysis.quality.QualityFindings;
 import org.isopach.analysis.quality.QualityRules;
 import org.isopach.analysis.quality.ScanQuality;
@@ -30,6 +32,7 @@ import org.isopach.analysis.scan.OctScan;
  */
 public final class RetinaSegmenter {
   private static final double NOMINAL_FRAME_MICROMETRES = 6000;
+  private static final double LEAST_DISC_TO_FOVEA_MM = 3.0;
   private static final float LEAST_SCORE = 0.55f;
   private static final float UPSIDE_DOWN_LEAD = 0.05f;
   private static final float BRIGHTER_IN_FRONT = 0.03f;
@@ -86,17 +89,21 @@ public final class RetinaSegmenter {
     BoundarySet traced = trace(loaded, coarse, loop);
     QualityMeter meter = QualityMeter.look(loaded, traced, loop);
     BoundarySet boundaries = meter.gate(traced);
-    Optional<Landmark> fovea = fovea(scan, boundaries, findings);
+    Optional<Landmark> fovea = fovea(scan, boundaries, meter.disc(), findings);
     ScanQuality quality = meter.quality(boundaries, fovea);
     findings.addAll(QualityFindings.of(quality, QualityRules.DEFAULT, scan.document().location()));
-    return new SegmentationResult(Optional.of(boundaries), fovea, findings, quality);
+    return new SegmentationResult(Optional.of(boundaries), fovea, meter.disc(), findings, quality);
   }
 
   private static SegmentationResult refused(
       LoadedScan loaded, List<Finding> findings, Optional<Finding> refusal) {
     refusal.ifPresent(findings::add);
     return new SegmentationResult(
-        Optional.empty(), Optional.empty(), findings, QualityMeter.refused(loaded));
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty(),
+        findings,
+        QualityMeter.refused(loaded));
   }
 
   private static Finding finding(OctScan scan, FindingKind kind, String detail) {
@@ -179,7 +186,7 @@ public final class RetinaSegmenter {
   }
 
   private static Optional<Landmark> fovea(
-      OctScan scan, BoundarySet boundaries, List<Finding> findings) {
+      OctScan scan, BoundarySet boundaries, Optional<OpticDisc> disc, List<Finding> findings) {
     Optional<ScanPath> area =
         scan.path()
             .filter(
@@ -188,11 +195,19 @@ public final class RetinaSegmenter {
     if (area.isEmpty()) {
       return Optional.empty();
     }
-    Optional<Landmark> fovea = new FoveaFinder(area.get(), scan.axial()).find(boundaries);
+    Optional<Landmark> fovea =
+        new FoveaFinder(area.get(), scan.axial())
+            .find(boundaries)
+            .filter(pit -> clearOf(disc, pit.point()));
     if (fovea.isEmpty()) {
       findings.add(
           finding(scan, FindingKind.FOVEA_NOT_FOUND, "no foveal pit stands out in the thickness"));
     }
     return fovea;
+  }
+
+  /** A dip beside the disc is no fovea: the two lie about 4.5 mm apart. */
+  private static boolean clearOf(Optional<OpticDisc> disc, FundusPoint pit) {
+    return disc.stream().allMatch(d -> d.centre().distanceMm(pit) >= LEAST_DISC_TO_FOVEA_MM);
   }
 }

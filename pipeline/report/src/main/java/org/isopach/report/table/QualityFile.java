@@ -5,16 +5,21 @@ import java.nio.file.Path;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.layer.Boundary;
+import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.map.OpticDisc;
 import org.isopach.analysis.quality.FrameQuality;
 import org.isopach.analysis.quality.FrameState;
 import org.isopach.analysis.quality.ScanQuality;
@@ -24,9 +29,10 @@ import org.isopach.analysis.quality.ScanQuality;
  *
  * <p>For each scan a row with an empty {@code frame}, then one row for each frame, 0-based. The
  * scan's signal is the median of its frames, its motion step the largest without sign, its shares
- * and confidence are means. {@code decentration_mm} and {@code flags} belong to the scan; {@code
- * flags} are the kinds of what {@code run.json} says about it. An empty cell: not known or not
- * looked at. Refused scans have rows too. Ordered by patient, eye (unknown last), time, object.
+ * and confidence are means. Landmarks, {@code decentration_mm} and {@code flags} belong to the
+ * scan; {@code flags} are the kinds of what {@code run.json} says about it. An empty cell: not
+ * known or not looked at. Refused scans have rows too. Ordered by patient, eye (unknown last),
+ * time, object.
  */
 public final class QualityFile {
   private static final List<String> COLUMNS =
@@ -47,6 +53,13 @@ public final class QualityFile {
                   "motion_step_um",
                   "decentration_mm",
                   "mean_confidence",
+                  "fovea_x_mm",
+                  "fovea_y_mm",
+                  "disc_x_mm",
+                  "disc_y_mm",
+                  "disc_area_mm2",
+                  "disc_complete",
+                  "fovea_disc_angle_deg",
                   "flags"),
               Stream.of(Boundary.values()).map(boundary -> "covered_" + boundary.code()))
           .toList();
@@ -56,6 +69,8 @@ public final class QualityFile {
           .thenComparing(graded -> graded.laterality().map(Laterality::ordinal).orElse(2))
           .thenComparing(graded -> graded.scan().acquired().orElse(LocalDateTime.MAX))
           .thenComparing(graded -> graded.scan().sopUid());
+
+  private static final int LANDMARK_CELLS = 7;
 
   private QualityFile() {}
 
@@ -93,6 +108,7 @@ public final class QualityFile {
     cells.add(cell(quality.largestMotionStepUm(), 1));
     cells.add(cell(quality.decentrationMm(), 3));
     cells.add(cell(quality.meanConfidence(), 4));
+    addLandmarks(cells, graded);
     cells.add(
         graded.flags().stream().map(QualityFile::word).distinct().collect(Collectors.joining(" ")));
     addCovered(cells, quality.covered());
@@ -110,9 +126,22 @@ public final class QualityFile {
     cells.add(cell(frame.motionStepUm(), 1));
     cells.add("");
     cells.add(cell(frame.meanConfidence(), 4));
-    cells.add("");
+    cells.addAll(Collections.nCopies(LANDMARK_CELLS + 1, ""));
     addCovered(cells, frame.covered());
     return cells;
+  }
+
+  private static void addLandmarks(List<String> cells, GradedScan graded) {
+    addPlace(cells, graded.fovea().map(Landmark::point));
+    addPlace(cells, graded.disc().map(OpticDisc::centre));
+    cells.add(graded.disc().map(disc -> TableNumber.fixed(disc.areaMm2(), 3)).orElse(""));
+    cells.add(graded.disc().map(disc -> Boolean.toString(disc.complete())).orElse(""));
+    cells.add(cell(graded.foveaDiscAngle(), 2));
+  }
+
+  private static void addPlace(List<String> cells, Optional<FundusPoint> point) {
+    cells.add(point.map(p -> TableNumber.fixed(p.xMm(), 4)).orElse(""));
+    cells.add(point.map(p -> TableNumber.fixed(p.yMm(), 4)).orElse(""));
   }
 
   private static List<String> key(GradedScan graded) {
