@@ -55,7 +55,19 @@ class EndToEndTest {
                     file -> file.getNameCount() == 1 ? file.toString() : file.getName(0) + "/",
                     Collectors.counting()));
     assertEquals(
-        Map.of("sectors.csv", 1L, "run.json", 1L, "maps/", 12L, "objects/", 12L, "boundaries/", 4L),
+        Map.of(
+            "sectors.csv",
+            1L,
+            "quality.csv",
+            1L,
+            "run.json",
+            1L,
+            "maps/",
+            12L,
+            "objects/",
+            12L,
+            "boundaries/",
+            4L),
         written);
     List<List<String>> rows = Folders.rows(folder.resolve("run/sectors.csv"));
     assertEquals(4 * 3 * 10, rows.size());
