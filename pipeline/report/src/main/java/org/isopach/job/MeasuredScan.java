@@ -80,6 +80,9 @@ public record MeasuredScan(
         RegionLabels.none(scan.size()),
         regions,
         findings,
+        quality,
+        fovea,
+        disc,
         segmentNanos,
         mapNanos);
   }
