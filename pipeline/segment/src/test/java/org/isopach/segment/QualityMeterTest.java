@@ -225,6 +225,8 @@ class QualityMeterTest {
 
   private static PhantomScan steep(long seed) {
     PhantomParameters eye = PhantomParameters.draw(seed).withTilt(300, 20);
+    // Without the margins that an instrument fills in: they are no light and do not fold.
+    eye = eye.withImaging(eye.imaging().withDisturbances(true, 0).withBits(8).withSnrDb(31));
     return PhantomScan.of(eye, ScanPlan.raster(new ScanSize(3, 256, 1000), 3.87, 6.0, 3.0, 0));
   }
 
