@@ -76,10 +76,27 @@ final class QualityMeter {
 
   private FrameLook look(int frame, FrameEdges edges, MirrorImage mirror) {
     double db = decibels(frame).orElse(0);
+    if (db < RULES.leastFrameDb()) {
+      return new FrameLook(true, Optional.empty(), Optional.empty());
+    }
+    boolean[] cutOff = edges.cutOff(frame);
     return new FrameLook(
-        db < RULES.leastFrameDb(),
-        db < RULES.leastFrameDb() ? Optional.empty() : Optional.of(edges.cutOff(frame)),
-        clear(db) ? Optional.of(mirror.folded(frame)) : Optional.empty());
+        false,
+        Optional.of(cutOff),
+        clear(db) ? Optional.of(withCutOff(mirror.folded(frame), cutOff)) : Optional.empty());
+  }
+
+  /** Where the retina crosses the top of a folded frame, both images lie over each other. */
+  private static boolean[] withCutOff(boolean[] folded, boolean[] cutOff) {
+    boolean[] all = folded.clone();
+    boolean any = false;
+    for (boolean flag : folded) {
+      any |= flag;
+    }
+    for (int a = 0; any && a < all.length; a++) {
+      all[a] |= cutOff[a];
+    }
+    return all;
   }
 
   private boolean clear(double frameDb) {
