@@ -1,26 +1,26 @@
 package org.isopach.segment;
 
-/** How much the best path through a frame looks like the outer bands, column by column. */
-final class OuterEvidence {
-  private static final double SMOOTHED_COLUMNS = 3;
+import org.isopach.segment.tissue.TissueMap;
 
+/** How little each coarse column of a frame looks like the optic disc. */
+final class OuterEvidence {
   private final LoadedScan loaded;
-  private final CoarseSearch search;
+  private final TissueMap[] maps;
 
   OuterEvidence(LoadedScan loaded) {
     this.loaded = loaded;
-    this.search = new CoarseSearch(loaded.grid());
+    this.maps = loaded.tissues();
   }
 
-  /** Returns the evidence for each column of a usable frame; about 1 for a clear retina. */
+  /** Returns for each coarse column of a usable frame 1 outside of the disc, 0 inside. */
   float[] along(int frame) {
-    RetinaEvidence evidence = new RetinaEvidence(loaded.coarse(frame, false));
-    int rows = loaded.grid().rows();
-    int[] path = search.outer(evidence);
-    float[] along = new float[path.length];
+    TissueMap map = maps[frame];
+    float[] disc = LostLayers.discShare(map);
+    float[] along = new float[loaded.grid().columns()];
     for (int c = 0; c < along.length; c++) {
-      along[c] = evidence.outer()[c * rows + path[c]];
+      int ascan = c * loaded.grid().ascansPerCell() + loaded.grid().ascansPerCell() / 2;
+      along[c] = 1 - disc[(int) Math.round(map.column(ascan))];
     }
-    return LineSmoother.smooth(along, SMOOTHED_COLUMNS);
+    return along;
   }
 }

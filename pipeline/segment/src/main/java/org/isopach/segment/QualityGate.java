@@ -3,6 +3,7 @@ package org.isopach.segment;
 import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.Map;
+import org.isopach.analysis.layer.Absence;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
@@ -36,7 +37,10 @@ final class QualityGate {
           boundary,
           boundary == Boundary.ILM
               ? surface
-              : keeping(surface, (f, a) -> !disc.contains(f, (int) Math.round(grid.column(a)))));
+              : keeping(
+                  surface,
+                  (f, a) -> !disc.contains(f, (int) Math.round(grid.column(a))),
+                  Absence.DISC));
     }
     return new BoundarySet(kept);
   }
@@ -46,19 +50,26 @@ final class QualityGate {
   }
 
   private static BoundarySurface apply(BoundarySurface surface, FrameLook[] looks) {
-    return keeping(surface, (f, a) -> looks[f] == null || looks[f].keeps(a));
+    return keeping(
+        surface, (f, a) -> looks[f] == null || looks[f].keeps(a), Absence.SHADOW_OR_NO_EDGE);
   }
 
-  private static BoundarySurface keeping(BoundarySurface surface, Keep keep) {
+  private static BoundarySurface keeping(
+      BoundarySurface surface, Keep keep, Absence otherwise) {
     int ascans = surface.ascans();
     float[] depth = new float[surface.frames() * ascans];
     float[] confidence = new float[depth.length];
+    byte[] absence = new byte[depth.length];
     for (int f = 0; f < surface.frames(); f++) {
       for (int a = 0; a < ascans; a++) {
-        depth[f * ascans + a] = keep.ascan(f, a) ? surface.depthPx(f, a) : Float.NaN;
-        confidence[f * ascans + a] = surface.confidence(f, a);
+        int i = f * ascans + a;
+        boolean kept = keep.ascan(f, a);
+        depth[i] = kept ? surface.depthPx(f, a) : Float.NaN;
+        confidence[i] = surface.confidence(f, a);
+        boolean had = surface.absence(f, a) == Absence.NONE;
+        absence[i] = (kept || !had ? surface.absence(f, a) : otherwise).mark();
       }
     }
-    return new BoundarySurface(surface.frames(), ascans, depth, confidence);
+    return new BoundarySurface(surface.frames(), ascans, depth, confidence, absence);
   }
 }

@@ -167,7 +167,9 @@ public final class RetinaSegmenter {
                       layers.map(frame),
                       layers.paths(frame),
                       loaded.contrastToNoise(frame)),
-                  loaded.margins(frame));
+                  loaded.margins(frame),
+                  layers.map(frame),
+                  scan.axial().micrometresPerPixel());
             }
           };
         });

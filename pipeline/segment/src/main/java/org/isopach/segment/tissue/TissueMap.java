@@ -1,5 +1,7 @@
 package org.isopach.segment.tissue;
 
+import java.util.Set;
+
 /**
  * How probable each tissue is in each cell of a frame. Shape (tissue, row, column); a column of the
  * map lies at every second column of the {@link TissueGrid}. Probabilities are kept in steps of
@@ -61,6 +63,22 @@ public final class TissueMap {
         into[to + r] += unit * (probabilities[from + r] & 0xff);
       }
     }
+  }
+
+  /** Returns for each column the expected number of its cells that hold one of some tissues. */
+  public float[] sums(Set<Tissue> tissues) {
+    float[] sums = new float[columns];
+    for (Tissue tissue : tissues) {
+      for (int c = 0; c < columns; c++) {
+        int from = at(tissue, c);
+        int sum = 0;
+        for (int r = 0; r < grid.rows(); r++) {
+          sum += probabilities[from + r] & 0xff;
+        }
+        sums[c] += sum / STEPS;
+      }
+    }
+    return sums;
   }
 
   private int at(Tissue tissue, int column) {
