@@ -236,7 +236,7 @@ def main():
     options = argparse.ArgumentParser(description=__doc__)
     options.add_argument("--data", nargs="+", required=True)
     options.add_argument("--check", required=True, help="frames of other eyes")
-    options.add_argument("--steps", type=int, default=7000)
+    options.add_argument("--steps", type=int, default=8000)
     options.add_argument("--batch", type=int, default=5)
     options.add_argument("--rate", type=float, default=4e-3)
     options.add_argument("--seed", type=int, default=1)

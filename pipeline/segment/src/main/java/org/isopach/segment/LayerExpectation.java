@@ -10,6 +10,8 @@ import org.isopach.analysis.layer.Boundary;
  */
 final class LayerExpectation {
   private static final float REACH_ROWS = 8;
+  private static final float AGREEMENT_ROWS = 2.5f;
+  private static final double MOST_APART = 0.04;
 
   private final Map<Boundary, float[]> rows = new EnumMap<>(Boundary.class);
 
@@ -17,9 +19,19 @@ final class LayerExpectation {
     rows.put(boundary, expected);
   }
 
-  /** Returns the expected places of a boundary. */
-  float[] rows(Boundary boundary) {
-    return rows.get(boundary);
+  /** Returns whether the paths of a frame lie where its neighbours expect them. */
+  boolean agreesWith(LayerPaths paths) {
+    for (Map.Entry<Boundary, float[]> entry : rows.entrySet()) {
+      float[] places = paths.places(entry.getKey());
+      int apart = 0;
+      for (int c = 0; c < places.length; c++) {
+        apart += Math.abs(places[c] - entry.getValue()[c]) > AGREEMENT_ROWS ? 1 : 0;
+      }
+      if (apart > MOST_APART * places.length) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /**

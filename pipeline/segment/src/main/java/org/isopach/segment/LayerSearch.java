@@ -6,7 +6,7 @@ import org.isopach.segment.tissue.TissueMap;
 
 /** Finds all boundaries of one frame on its tissue map. One instance per thread. */
 final class LayerSearch {
-  private static final int MAX_STEP = 8;
+  private static final int MAX_STEP = 6;
   private static final float STIFFNESS = 0.10f;
   private static final int REFINE_ROWS = 3;
   private static final int SPARE_ROWS = 10;

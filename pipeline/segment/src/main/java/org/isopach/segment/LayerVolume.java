@@ -1,14 +1,16 @@
 package org.isopach.segment;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.segment.tissue.TissueMap;
 
 /**
- * The boundaries of a whole scan on the tissue maps. Every frame is searched alone, then again,
- * drawn to where its neighbours expect the boundaries; the pull fades with the distance of the
- * frames, so that far neighbours say little.
+ * The boundaries of a whole scan on the tissue maps. Every frame is searched alone; one that does
+ * not agree with its neighbours is searched again, drawn to where they expect the boundaries; the
+ * pull fades with the distance of the frames, so that far neighbours say little.
  */
 final class LayerVolume {
   private static final float PULL = 0.05f;
@@ -66,7 +68,7 @@ final class LayerVolume {
           return frame -> {
             if (maps[frame] != null) {
               LayerExpectation expected = expectation(before, frame);
-              if (expected != null) {
+              if (expected != null && !expected.agreesWith(before[frame])) {
                 paths[frame] = search.search(maps[frame], before[frame], expected, pull);
               }
             }
@@ -76,29 +78,29 @@ final class LayerVolume {
 
   /** Returns what the frames before and behind say, or null when there are none. */
   private static LayerExpectation expectation(LayerPaths[] paths, int frame) {
-    LayerPaths before = frame > 0 ? paths[frame - 1] : null;
-    LayerPaths behind = frame + 1 < paths.length ? paths[frame + 1] : null;
-    if (before == null && behind == null) {
+    List<LayerPaths> neighbours = new ArrayList<>();
+    for (int g : new int[] {frame - 1, frame + 1}) {
+      if (g >= 0 && g < paths.length && paths[g] != null) {
+        neighbours.add(paths[g]);
+      }
+    }
+    if (neighbours.isEmpty()) {
       return null;
     }
     LayerExpectation expectation = new LayerExpectation();
+    float[] moves = new float[neighbours.size()];
+    for (int i = 0; i < moves.length; i++) {
+      moves[i] = axialMove(neighbours.get(i), paths[frame]);
+    }
     for (Boundary boundary : Boundary.values()) {
-      float[] sum = new float[paths[frame].places(boundary).length];
-      int n = 0;
-      for (LayerPaths neighbour : new LayerPaths[] {before, behind}) {
-        if (neighbour != null) {
-          float move = axialMove(neighbour, paths[frame]);
-          float[] places = neighbour.places(boundary);
-          for (int c = 0; c < sum.length; c++) {
-            sum[c] += places[c] + move;
-          }
-          n++;
+      float[] mean = new float[paths[frame].places(boundary).length];
+      for (int i = 0; i < moves.length; i++) {
+        float[] places = neighbours.get(i).places(boundary);
+        for (int c = 0; c < mean.length; c++) {
+          mean[c] += (places[c] + moves[i]) / moves.length;
         }
       }
-      for (int c = 0; c < sum.length; c++) {
-        sum[c] /= n;
-      }
-      expectation.set(boundary, sum);
+      expectation.set(boundary, mean);
     }
     return expectation;
   }

@@ -13,6 +13,7 @@ import java.util.Arrays;
  */
 record PictureCharacter(double medianPlace, double columnsToRows) {
   private static final double LOWEST = 0.01;
+  private static final int SAMPLING = 17;
 
   /**
    * Returns the character of a frame.
@@ -20,7 +21,10 @@ record PictureCharacter(double medianPlace, double columnsToRows) {
    * @param cells index {@code row * columns + column}
    */
   static PictureCharacter of(float[] cells, int columns) {
-    float[] sorted = cells.clone();
+    float[] sorted = new float[(cells.length + SAMPLING - 1) / SAMPLING];
+    for (int i = 0; i < sorted.length; i++) {
+      sorted[i] = cells[i * SAMPLING];
+    }
     Arrays.sort(sorted);
     int last = sorted.length - 1;
     double low = sorted[(int) (LOWEST * last)];

@@ -54,8 +54,7 @@ final class QualityGate {
         surface, (f, a) -> looks[f] == null || looks[f].keeps(a), Absence.SHADOW_OR_NO_EDGE);
   }
 
-  private static BoundarySurface keeping(
-      BoundarySurface surface, Keep keep, Absence otherwise) {
+  private static BoundarySurface keeping(BoundarySurface surface, Keep keep, Absence otherwise) {
     int ascans = surface.ascans();
     float[] depth = new float[surface.frames() * ascans];
     float[] confidence = new float[depth.length];
