@@ -14,6 +14,8 @@ import org.isopach.job.MeasuredScan;
 import org.isopach.job.ScanChange;
 import org.isopach.job.ScanComparer;
 import org.isopach.job.ScanMeasurer;
+import org.isopach.segment.RetinaSegmenter;
+import org.isopach.segment.SegmentationResult;
 
 /**
  * The stages of the job from frames to tables, in memory. Several scans are rendered and measured
@@ -22,12 +24,14 @@ import org.isopach.job.ScanMeasurer;
 final class Chain implements AutoCloseable {
   private final ExecutorService scans;
   private final ExecutorService frames;
+  private final RetinaSegmenter segmenter;
   private final ScanMeasurer measurer;
   private final ScanComparer comparer;
 
   Chain(int threads) {
     this.scans = Executors.newFixedThreadPool(threads);
     this.frames = Executors.newFixedThreadPool(threads);
+    this.segmenter = new RetinaSegmenter(frames, 1);
     // The request's inputs and outputs are not looked at by the stages used here.
     JobRequest request =
         JobRequest.of(List.of(Path.of("phantom")), Path.of("nowhere")).onThreads(1);
@@ -37,6 +41,11 @@ final class Chain implements AutoCloseable {
 
   MeasuredScan measure(OctScan scan) throws InterruptedException {
     return measurer.measure(scan);
+  }
+
+  /** Returns boundaries and regions of a scan, without maps. */
+  SegmentationResult segment(OctScan scan) throws InterruptedException {
+    return segmenter.segment(scan);
   }
 
   /** Returns the change between two scans; no layers when one of them has no map. */
