@@ -48,6 +48,8 @@ public enum FindingKind {
       Gravity.NOT_MEASURED, "export or acquire the scan again with the vitreous at the top"),
   FOVEA_NOT_FOUND(
       Gravity.NOTE, "check the centre: no foveal pit was found, the middle of the scan was used"),
+  LAYER_NOT_SEARCHED(
+      Gravity.PARTLY_MEASURED, "ask for another layer; this one is not found in such scans"),
   LOW_COVERAGE(Gravity.NOTE, "some sectors were refused; repeat the scan to measure them"),
   FRAMES_UNREADABLE(Gravity.NOTE, "some frames could not be decoded and were left out"),
   NO_BASELINE(Gravity.NOTE, "nothing to compare with: the eye has one visit"),

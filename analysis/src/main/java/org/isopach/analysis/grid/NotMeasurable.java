@@ -21,7 +21,11 @@ public record NotMeasurable(
     /** The sector has no value at all: it lies outside the scan, or nothing was found in it. */
     OUTSIDE_SCAN("outside-scan"),
     /** The whole of a grid, one or more of whose sectors could not be measured. */
-    INCOMPLETE_GRID("incomplete-grid");
+    INCOMPLETE_GRID("incomplete-grid"),
+    /** The frames span no area, so that there is no volume: a single line or a circle. */
+    SPANS_NO_AREA("spans-no-area"),
+    /** Where the A-scans lie is not stated. */
+    NO_PLACEMENT("no-placement");
 
     private final String code;
 

@@ -56,6 +56,22 @@ public record Sector(
         * (extentDegrees() / FULL_TURN);
   }
 
+  /**
+   * Returns whether a place lies in the sector; of its borders, the inner circle and the line where
+   * it begins belong to it.
+   *
+   * @param nasalMm from the landmark towards the nose
+   * @param superiorMm from the landmark upwards
+   */
+  public boolean contains(double nasalMm, double superiorMm) {
+    double radius = Math.hypot(nasalMm, superiorMm);
+    if (radius < innerRadiusMm || radius >= outerRadiusMm) {
+      return false;
+    }
+    double angle = Math.toDegrees(Math.atan2(superiorMm, nasalMm));
+    return isFullTurn() || turn(angle - fromDegrees) < extentDegrees();
+  }
+
   /** Returns whether two sectors have more than a border in common. */
   boolean overlaps(Sector other) {
     boolean radial = innerRadiusMm < other.outerRadiusMm && other.innerRadiusMm < outerRadiusMm;

@@ -62,7 +62,7 @@ public final class SectorTabulator {
   }
 
   private SectorResult measure(ThicknessMap map, Sector sector, double minimumCoverage) {
-    SectorWeights weights = weights(map, sector);
+    SectorWeights weights = weights(map.lattice(), map.laterality(), sector);
     double[] values = new double[weights.size()];
     double[] areas = new double[weights.size()];
     int columns = map.lattice().columns();
@@ -91,6 +91,27 @@ public final class SectorTabulator {
         fraction);
   }
 
+  /**
+   * Returns the integral over a sector of what a lattice holds.
+   *
+   * @param values index {@code row * columns + column}, NaN where none
+   * @param lattice whose (0, 0) is the sector's landmark
+   */
+  public SectorIntegral integrate(
+      float[] values, MapLattice lattice, Laterality laterality, Sector sector) {
+    SectorWeights weights = weights(lattice, laterality, sector);
+    double sum = 0;
+    double covered = 0;
+    for (int i = 0; i < weights.size(); i++) {
+      float value = values[weights.cell(i)];
+      if (!Float.isNaN(value)) {
+        sum += value * weights.areaMm2(i);
+        covered += weights.areaMm2(i);
+      }
+    }
+    return new SectorIntegral(sum, weights.fraction(covered));
+  }
+
   private static NotMeasurable refuse(Sector sector, double fraction, double minimumCoverage) {
     boolean empty = fraction == 0;
     String detail =
@@ -109,11 +130,11 @@ public final class SectorTabulator {
         detail);
   }
 
-  private SectorWeights weights(ThicknessMap map, Sector sector) {
+  private SectorWeights weights(MapLattice lattice, Laterality laterality, Sector sector) {
     if (kept.size() > MOST_KEPT) {
       kept.clear();
     }
-    Key key = new Key(map.lattice(), sector, map.laterality());
+    Key key = new Key(lattice, sector, laterality);
     return kept.computeIfAbsent(
         key, k -> SectorWeights.of(k.sector(), k.lattice(), k.laterality()));
   }

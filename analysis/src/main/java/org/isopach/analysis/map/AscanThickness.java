@@ -1,6 +1,7 @@
 package org.isopach.analysis.map;
 
 import org.isopach.analysis.geometry.AxialScale;
+import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
@@ -46,6 +47,18 @@ final class AscanThickness {
       }
     }
     return thickness;
+  }
+
+  /** Returns values given at the A-scans of a path; NaN where there is none. */
+  static AscanThickness of(ScanPath path, FundusPoint origin, double[] values) {
+    AscanThickness given = new AscanThickness(path.frames(), path.ascans());
+    for (int i = 0; i < values.length; i++) {
+      FundusPoint at = path.point(i / path.ascans(), i % path.ascans()).minus(origin);
+      given.x[i] = at.xMm();
+      given.y[i] = at.yMm();
+      given.micrometres[i] = values[i];
+    }
+    return given;
   }
 
   /** Returns whether any A-scan of a frame has a thickness. */

@@ -15,7 +15,7 @@ import org.isopach.analysis.geometry.ScanPattern;
  * angle (the last then neighbours the first, read backwards); other frames are taken in the order
  * given. So the order in which the frames were scanned or stored does not matter.
  */
-final class FrameNeighbours {
+public final class FrameNeighbours {
   private final ScanPath path;
 
   private FrameNeighbours(ScanPath path) {
@@ -28,7 +28,7 @@ final class FrameNeighbours {
    * @param path the frames
    * @param usable whether a frame, by its index, has any value; others are passed over
    */
-  static List<FramePair> of(ScanPath path, IntPredicate usable) {
+  public static List<FramePair> of(ScanPath path, IntPredicate usable) {
     return new FrameNeighbours(path).pairs(usable);
   }
 

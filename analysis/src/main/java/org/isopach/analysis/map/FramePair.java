@@ -9,4 +9,9 @@ package org.isopach.analysis.map;
  * @param second index of the other frame
  * @param secondReversed whether its A-scans are read from last to first
  */
-record FramePair(int first, boolean firstReversed, int second, boolean secondReversed) {}
+public record FramePair(int first, boolean firstReversed, int second, boolean secondReversed) {
+  /** Returns the A-scan of the second frame that lies opposite one of the first. */
+  public int opposite(int ascan, int ascans) {
+    return firstReversed == secondReversed ? ascan : ascans - 1 - ascan;
+  }
+}

@@ -1,6 +1,5 @@
 package org.isopach.analysis.map;
 
-import java.util.List;
 import java.util.Objects;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.geometry.ScanPath;
@@ -62,13 +61,69 @@ public final class MapInterpolator {
     check(scan, path, boundaries, layer);
     AscanThickness thickness =
         AscanThickness.of(path, scan.axial(), boundaries, layer, centre, rules.minimumConfidence());
-    QuadRaster raster = new QuadRaster(lattice);
-    List<FramePair> pairs = FrameNeighbours.of(path, thickness::anyIn);
-    for (FramePair pair : pairs) {
-      drawBetween(pair, thickness, raster);
-    }
     return new ThicknessMap(
-        layer, laterality, lattice, centre, scan.identity(), scan.document(), raster.means());
+        layer,
+        laterality,
+        lattice,
+        centre,
+        scan.identity(),
+        scan.document(),
+        draw(path, thickness, lattice));
+  }
+
+  /**
+   * Returns values given at the A-scans, on a lattice, by the rules of thickness.
+   *
+   * @param path where the A-scans lie; its frames must span an area
+   * @param centre the lattice's (0, 0), in the coordinates of {@code path}
+   * @param values index {@code frame * ascans + ascan}; NaN where there is none
+   * @return index {@code row * columns + column}; NaN where there is none
+   */
+  public float[] interpolate(ScanPath path, Landmark centre, double[] values, MapLattice lattice) {
+    check(path, values);
+    return draw(path, AscanThickness.of(path, centre.point(), values), lattice);
+  }
+
+  /**
+   * Returns the integral, over the whole scan, of the surface that {@link #interpolate} samples.
+   * Where frames overlap, both count.
+   *
+   * @param path where the A-scans lie; its frames must span an area
+   * @param values index {@code frame * ascans + ascan}; NaN where there is none
+   */
+  public ScanIntegral integrate(ScanPath path, double[] values) {
+    check(path, values);
+    AscanThickness given = AscanThickness.of(path, path.middle(), values);
+    QuadIntegral covered = new QuadIntegral();
+    for (FramePair pair : FrameNeighbours.of(path, given::anyIn)) {
+      between(pair, given, covered, true);
+    }
+    QuadIntegral scanned = new QuadIntegral();
+    for (FramePair pair : FrameNeighbours.of(path, frame -> true)) {
+      between(pair, given, scanned, false);
+    }
+    return new ScanIntegral(covered.sum(), covered.areaMm2(), scanned.areaMm2());
+  }
+
+  private static void check(ScanPath path, double[] values) {
+    if (!canMap(path) || values.length != path.frames() * path.ascans()) {
+      throw new IllegalArgumentException(
+          values.length
+              + " values for "
+              + path.frames()
+              + " x "
+              + path.ascans()
+              + " A-scans as "
+              + path.pattern().word());
+    }
+  }
+
+  private float[] draw(ScanPath path, AscanThickness thickness, MapLattice lattice) {
+    QuadRaster raster = new QuadRaster(lattice);
+    for (FramePair pair : FrameNeighbours.of(path, thickness::anyIn)) {
+      between(pair, thickness, raster, true);
+    }
+    return raster.means();
   }
 
   private static void check(OctScan scan, ScanPath path, BoundarySet boundaries, Layer layer) {
@@ -105,22 +160,29 @@ public final class MapInterpolator {
     }
   }
 
-  private void drawBetween(FramePair pair, AscanThickness thickness, QuadRaster raster) {
+  /**
+   * Hands over the quadrilaterals between two frames.
+   *
+   * @param whole whether only those whose four corners have values and lie near enough
+   */
+  private void between(FramePair pair, AscanThickness thickness, QuadTaker taker, boolean whole) {
     int last = thickness.ascans - 1;
     for (int j = 0; j < last; j++) {
       int a = pair.first() * thickness.ascans + (pair.firstReversed() ? last - j : j);
       int b = pair.firstReversed() ? a - 1 : a + 1;
       int d = pair.second() * thickness.ascans + (pair.secondReversed() ? last - j : j);
       int c = pair.secondReversed() ? d - 1 : d + 1;
-      if (near(thickness, a, b)
-          && near(thickness, b, c)
-          && near(thickness, c, d)
-          && near(thickness, d, a)) {
-        setCorner(raster, 0, thickness, a);
-        setCorner(raster, 1, thickness, b);
-        setCorner(raster, 2, thickness, c);
-        setCorner(raster, 3, thickness, d);
-        raster.draw();
+      boolean usable =
+          near(thickness, a, b)
+              && near(thickness, b, c)
+              && near(thickness, c, d)
+              && near(thickness, d, a);
+      if (usable || !whole) {
+        setCorner(taker, 0, thickness, a);
+        setCorner(taker, 1, thickness, b);
+        setCorner(taker, 2, thickness, c);
+        setCorner(taker, 3, thickness, d);
+        taker.draw();
       }
     }
   }
@@ -135,7 +197,7 @@ public final class MapInterpolator {
         && dx * dx + dy * dy <= limit * limit;
   }
 
-  private static void setCorner(QuadRaster raster, int corner, AscanThickness thickness, int i) {
-    raster.corner(corner, thickness.x[i], thickness.y[i], thickness.micrometres[i]);
+  private static void setCorner(QuadTaker taker, int corner, AscanThickness thickness, int i) {
+    taker.corner(corner, thickness.x[i], thickness.y[i], thickness.micrometres[i]);
   }
 }

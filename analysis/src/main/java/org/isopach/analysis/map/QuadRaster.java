@@ -12,7 +12,7 @@ package org.isopach.analysis.map;
  *
  * <p>Not safe for use by several threads.
  */
-final class QuadRaster {
+final class QuadRaster implements QuadTaker {
   private static final int CORNERS = 4;
   private static final double UNITS_PER_MICROMETRE = 1 << 24;
 
@@ -52,15 +52,15 @@ final class QuadRaster {
     this.hits = new int[lattice.cells()];
   }
 
-  /** Sets a corner, 0 to 3 in the order round the quadrilateral. */
-  void corner(int index, double xMm, double yMm, double micrometres) {
+  @Override
+  public void corner(int index, double xMm, double yMm, double micrometres) {
     x[index] = xMm;
     y[index] = yMm;
     value[index] = micrometres;
   }
 
-  /** Draws the quadrilateral of the four corners set. */
-  void draw() {
+  @Override
+  public void draw() {
     x[CORNERS] = middle(x);
     y[CORNERS] = middle(y);
     value[CORNERS] = middle(value);

@@ -8,7 +8,9 @@ import org.isopach.dicom.data.Code;
 enum ThicknessDefinition {
   TO_BM("ILM-BM", 1, "111929", "Total retinal thickness (ILM to BM)"),
   TO_RPE("ILM-RPE", 2, "111928", "Total retinal thickness (ILM to RPE)"),
-  TO_EZ("ILM-EZ", 3, "111927", "Total retinal thickness (ILM to IS-OS)");
+  TO_EZ("ILM-EZ", 3, "111927", "Total retinal thickness (ILM to IS-OS)"),
+  NERVE_FIBRES("ILM-RNFL-GCL", 4, "111925", "Retinal nerve fiber layer thickness"),
+  GANGLION_CELL_COMPLEX("ILM-IPL-INL", 5, "111926", "Ganglion cell complex thickness");
 
   private final String layerName;
   private final int instanceNumber;

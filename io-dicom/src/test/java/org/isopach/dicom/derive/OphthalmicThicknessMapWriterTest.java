@@ -95,7 +95,13 @@ class OphthalmicThicknessMapWriterTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"ILM-BM, 111929, 1", "ILM-RPE, 111928, 2", "ILM-EZ, 111927, 3"})
+  @CsvSource({
+    "ILM-BM, 111929, 1",
+    "ILM-RPE, 111928, 2",
+    "ILM-EZ, 111927, 3",
+    "ILM-RNFL-GCL, 111925, 4",
+    "ILM-IPL-INL, 111926, 5"
+  })
   void layersOfTheStandardCarryTheirCode(String layer, String code, String number)
       throws Exception {
     writeOk(SampleMap.map(Layer.ofName(layer).orElseThrow()), SampleMap.scan(true));
@@ -106,7 +112,7 @@ class OphthalmicThicknessMapWriterTest {
 
   @Test
   void otherLayersAreRefused() throws Exception {
-    Layer layer = new Layer(Boundary.ILM, Boundary.RNFL_GCL);
+    Layer layer = new Layer(Boundary.INL_OPL, Boundary.OPL_ONL);
     assertEquals(
         Reason.LAYER_WITHOUT_DEFINITION,
         refused(SampleMap.map(layer), SampleMap.scan(true), SandpiperScan.header()));

@@ -15,7 +15,9 @@ import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.geometry.OcularMagnification;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.job.AxialLengths;
+import org.isopach.job.FrameOutputs;
 import org.isopach.job.JobRequest;
 import org.isopach.job.Output;
 import picocli.CommandLine.Model.CommandSpec;
@@ -34,8 +36,11 @@ final class JobOptions {
       paramLabel = "LAYER",
       split = ",",
       converter = LayerConverter.class,
-      defaultValue = "ILM-BM,ILM-RPE,ILM-EZ",
-      description = "Layers to measure (default: ${DEFAULT-VALUE}).")
+      description =
+          "Layers to measure, draw and write as objects, by short or full name: ILM-BM, ILM-RPE,"
+              + " ILM-EZ, neurosensory, GCC, RNFL, GCL+IPL, GCL, IPL, INL, OPL+ONL, OPL, ONL,"
+              + " photoreceptors, ELM-BM, RPE-complex, RPE-BM, choroid (default: all are measured;"
+              + " the first three are drawn and written).")
   private List<Layer> layers;
 
   @Option(
@@ -74,6 +79,25 @@ final class JobOptions {
   private List<Output> skipped;
 
   @Option(
+      names = "--regions",
+      description = "Write a label image of every frame searched: regions/OBJECT/FRAME.png.")
+  private boolean regions;
+
+  @Option(
+      names = "--overlays",
+      description =
+          "Draw frames with what was found in them: the one through the centre and those with"
+              + " the largest regions.")
+  private boolean overlays;
+
+  @Option(
+      names = "--overlay-frames",
+      paramLabel = "N",
+      converter = FrameCountConverter.class,
+      description = "Draw at most N frames of a scan, or 'all' (default: 5); implies --overlays.")
+  private Integer overlayFrames;
+
+  @Option(
       names = "--threads",
       paramLabel = "N",
       description = "Frames worked on at a time (default: the number of processors).")
@@ -93,12 +117,21 @@ final class JobOptions {
     return new JobRequest(
         inputs,
         out,
-        new ArrayList<>(new LinkedHashSet<>(layers)),
+        layers == null ? LayerCatalogue.ALL : new ArrayList<>(new LinkedHashSet<>(layers)),
+        new LinkedHashSet<>(layers == null ? LayerCatalogue.WHOLE_RETINA : layers),
         grid,
         lengths(),
         Optional.empty(),
         outputs(),
+        frames(),
         count);
+  }
+
+  private FrameOutputs frames() {
+    if (overlayFrames != null) {
+      return new FrameOutputs(regions, overlayFrames);
+    }
+    return new FrameOutputs(regions, overlays ? FrameOutputs.USUAL_OVERLAYS : 0);
   }
 
   private AxialLengths lengths() {

@@ -14,6 +14,7 @@ import java.math.BigDecimal;
 import java.util.List;
 import org.isopach.job.JobResult;
 import org.isopach.report.table.ChangeFile;
+import org.isopach.report.table.FluidFile;
 import org.isopach.report.table.SectorFile;
 
 /**
@@ -34,6 +35,7 @@ final class ResultJson {
     ObjectNode root = JSON.createObjectNode();
     root.put("out", result.folder().root().toString());
     root.set("sectors", rows(SectorFile.columns(), SectorFile.rows(result.tables())));
+    root.set("fluid", rows(FluidFile.columns(), FluidFile.rows(result.regions())));
     if (result.run().command().equals("measure")) {
       root.putNull("change");
     } else {
@@ -59,14 +61,23 @@ final class ResultJson {
   }
 
   private static void put(ObjectNode object, String column, String cell) {
-    if (column.equals("measurable")) {
-      object.put(column, Boolean.parseBoolean(cell));
-    } else if (!column.matches("n_days|.*_(um|mm|mm2|mm3|fraction|percent)")) {
+    if (column.matches("measurable|present")) {
+      putFlag(object, column, cell);
+    } else if (!column.matches(
+        "n_days|regions|.*_section_frame|.*_(um|mm|mm2|mm3|nl|fraction|percent)")) {
       object.put(column, cell);
     } else if (cell.isEmpty()) {
       object.putNull(column);
     } else {
       object.put(column, new BigDecimal(cell));
+    }
+  }
+
+  private static void putFlag(ObjectNode object, String column, String cell) {
+    if (cell.isEmpty()) {
+      object.putNull(column);
+    } else {
+      object.put(column, Boolean.parseBoolean(cell));
     }
   }
 }

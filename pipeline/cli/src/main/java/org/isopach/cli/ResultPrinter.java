@@ -13,6 +13,7 @@ import org.isopach.analysis.grid.Measured;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.grid.SectorResult;
 import org.isopach.analysis.grid.SectorTable;
+import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.job.JobResult;
 import org.isopach.job.WrittenFile;
@@ -22,7 +23,7 @@ import org.isopach.report.table.AlignedChange;
 /** Prints what a run brought as plain text, one line for a layer, a column for a sector. */
 final class ResultPrinter {
   private static final String HEADING =
-      "           centre |  inner: sup     nas     inf    temp |"
+      "                 centre |  inner: sup     nas     inf    temp |"
           + "  outer: sup     nas     inf    temp |   total";
   private static final DateTimeFormatter TIME =
       DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT);
@@ -35,6 +36,7 @@ final class ResultPrinter {
 
   void print(JobResult result) {
     thickness(result.tables());
+    new RegionPrinter(out).print(result.regions());
     change(result.changes());
     files(result);
     out.println();
@@ -58,7 +60,7 @@ final class ResultPrinter {
       }
       out.println(
           line(
-                  table.layer().name(),
+                  LayerCatalogue.shortName(table.layer()),
                   table.sectors().stream().map(ResultPrinter::mean).toList(),
                   false)
               + volume(table));
@@ -83,7 +85,7 @@ final class ResultPrinter {
       }
       out.println(
           line(
-              table.layer().name(),
+              LayerCatalogue.shortName(table.layer()),
               table.sectors().stream().map(ResultPrinter::change).toList(),
               true));
     }
@@ -100,6 +102,8 @@ final class ResultPrinter {
     count(result, "change", "pictures of changes");
     count(result, "objects", "thickness map objects");
     count(result, "boundaries", "boundary tables");
+    count(result, "regions", "label images");
+    count(result, "overlays", "frames drawn");
     out.println("record    " + result.folder().run());
   }
 
@@ -112,7 +116,7 @@ final class ResultPrinter {
   }
 
   private static String line(String name, List<OptionalDouble> values, boolean signed) {
-    StringBuilder line = new StringBuilder(String.format("  %-8s", name));
+    StringBuilder line = new StringBuilder(String.format("  %-14s", name));
     for (int i = 0; i < values.size(); i++) {
       boolean starts = i == 1 || i == 5 || i == values.size() - 1;
       line.append(starts ? " |" : "");
@@ -149,12 +153,12 @@ final class ResultPrinter {
         .orElse("          n/m");
   }
 
-  private static String eye(ScanIdentity scan, Laterality laterality) {
+  static String eye(ScanIdentity scan, Laterality laterality) {
     String patient = scan.patientId().isEmpty() ? "(no id)" : scan.patientId();
     return "Patient " + PlainText.of(patient) + ", " + laterality.word() + " eye";
   }
 
-  private static String time(ScanIdentity scan) {
+  static String time(ScanIdentity scan) {
     return scan.acquired().map(TIME::format).orElse("date not stated");
   }
 }

@@ -11,6 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
@@ -55,9 +56,24 @@ class EndToEndTest {
                     file -> file.getNameCount() == 1 ? file.toString() : file.getName(0) + "/",
                     Collectors.counting()));
     assertEquals(
-        Map.of("sectors.csv", 1L, "run.json", 1L, "maps/", 12L, "objects/", 12L, "boundaries/", 4L),
+        Map.of(
+            "sectors.csv",
+            1L,
+            "fluid.csv",
+            1L,
+            "run.json",
+            1L,
+            "maps/",
+            12L,
+            "objects/",
+            12L,
+            "boundaries/",
+            4L),
         written);
-    List<List<String>> rows = Folders.rows(folder.resolve("run/sectors.csv"));
+    List<List<String>> all = Folders.rows(folder.resolve("run/sectors.csv"));
+    long layers = all.stream().map(row -> row.get(6)).distinct().count();
+    assertEquals(4 * layers * 10, all.size(), "every scan has the same layers");
+    List<List<String>> rows = Folders.ofWholeRetina(all);
     assertEquals(4 * 3 * 10, rows.size());
     for (List<String> row : rows) {
       assertEquals("true", row.get(19), row.toString());
@@ -195,7 +211,9 @@ class EndToEndTest {
     assertEquals(3, call.code(), call.err());
     assertTrue(call.err().contains(input.resolve("cut").toString()), call.err());
     JsonNode result = JSON.readTree(call.out());
-    assertEquals(30, result.get("sectors").size());
+    List<String> layers = result.get("sectors").findValuesAsText("layer");
+    assertEquals(10, Collections.frequency(layers, "ILM-BM"));
+    assertEquals(10L * layers.stream().distinct().count(), layers.size());
     List<String> subjects =
         result.at("/run/findings").findValues("subject").stream().map(JsonNode::asText).toList();
     for (String name : List.of("cut", "notes.dcm", "empty")) {

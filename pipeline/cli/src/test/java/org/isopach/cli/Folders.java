@@ -9,6 +9,8 @@ import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Stream;
+import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.report.file.Sha256;
 
 /** Folders as names and digests. */
@@ -30,6 +32,12 @@ final class Folders {
     assertEquals(true, digests.containsKey("run.json"), "run.json is there");
     digests.remove("run.json");
     return digests;
+  }
+
+  /** Returns those rows of a table whose layer is the whole retina. */
+  static List<List<String>> ofWholeRetina(List<List<String>> rows) {
+    List<String> names = LayerCatalogue.WHOLE_RETINA.stream().map(Layer::name).toList();
+    return rows.stream().filter(row -> names.contains(row.get(6))).toList();
   }
 
   static List<Path> files(Path folder) throws IOException {

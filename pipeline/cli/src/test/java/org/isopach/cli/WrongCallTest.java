@@ -19,7 +19,8 @@ class WrongCallTest {
   @CsvSource(
       delimiter = '|',
       value = {
-        "--layer ILM-GCL | 'ILM-GCL' is not a layer; there are ILM-BM, ILM-RPE, ILM-EZ",
+        "--layer ILM-GCL | 'ILM-GCL' is not a layer; there are ILM-BM, ILM-RPE, ILM-EZ, neuro",
+        "--overlay-frames 0 | '0' is not a number of frames or 'all'",
         "--grid etdrs | 'etdrs' is not a grid; there are etdrs-1-3-6 and etdrs-1-2.22-3.45",
         "--threads 0 | --threads must be at least 1, was 0",
         "--axial-length X=24 | 'X' is no eye; write R or L",

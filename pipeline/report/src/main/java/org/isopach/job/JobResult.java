@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Objects;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.grid.SectorTable;
+import org.isopach.analysis.region.RegionTable;
 import org.isopach.report.run.RunRecord;
 import org.isopach.report.table.AlignedChange;
 
@@ -12,6 +13,7 @@ import org.isopach.report.table.AlignedChange;
  *
  * @param folder where its files are
  * @param tables the sectors of every scan and layer, in the order of {@code sectors.csv}
+ * @param regions the sizes of fluid and other regions, in the order of {@code fluid.csv}
  * @param changes the changes between visits, in the order of {@code change.csv}; empty when none
  *     were asked for
  * @param findings what there was to say
@@ -22,6 +24,7 @@ import org.isopach.report.table.AlignedChange;
 public record JobResult(
     RunFolder folder,
     List<SectorTable> tables,
+    List<RegionTable> regions,
     List<AlignedChange> changes,
     List<Finding> findings,
     List<WrittenFile> files,
@@ -30,6 +33,7 @@ public record JobResult(
   public JobResult {
     Objects.requireNonNull(folder, "folder");
     tables = List.copyOf(tables);
+    regions = List.copyOf(regions);
     changes = List.copyOf(changes);
     findings = List.copyOf(findings);
     files = List.copyOf(files);

@@ -13,9 +13,13 @@ import org.isopach.analysis.map.InterpolationRules;
 import org.isopach.analysis.map.MapInterpolator;
 import org.isopach.analysis.map.MapLattice;
 import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.analysis.region.RegionKind;
+import org.isopach.analysis.region.RegionScene;
+import org.isopach.analysis.region.RegionTable;
+import org.isopach.analysis.region.RegionTabulator;
 import org.isopach.analysis.scan.OctScan;
 
-/** Turns the boundaries of a scan into maps and sectors, one layer to a worker. */
+/** Turns what was found in a scan into maps and sectors, one layer to a worker. */
 final class LayerMapper {
   static final double STEP_MM = 0.02;
   static final double LEAST_HALF_WIDTH_MM = 3.0;
@@ -23,6 +27,7 @@ final class LayerMapper {
 
   private final MapInterpolator interpolator = new MapInterpolator(InterpolationRules.DEFAULT);
   private final SectorTabulator tabulator;
+  private final RegionTabulator regions;
   private final List<Layer> layers;
   private final SectorGrid grid;
   private final MapLattice lattice;
@@ -30,6 +35,7 @@ final class LayerMapper {
 
   LayerMapper(JobRequest request, SectorTabulator tabulator, ExecutorService pool) {
     this.tabulator = tabulator;
+    this.regions = new RegionTabulator(interpolator, tabulator, MINIMUM_COVERAGE);
     this.layers = request.layers();
     this.grid = request.grid();
     this.lattice = MapLattice.centred(Math.max(LEAST_HALF_WIDTH_MM, grid.reachMm()), STEP_MM);
@@ -53,6 +59,15 @@ final class LayerMapper {
     ThicknessMap map =
         interpolator.interpolate(scan, place.path(), boundaries, layer, place.centre(), lattice);
     return tabulated(map);
+  }
+
+  /** Returns the sizes of a scan's regions, one table for each kind looked for. */
+  List<RegionTable> regions(RegionScene scene) throws InterruptedException {
+    List<Callable<RegionTable>> work = new ArrayList<>();
+    for (RegionKind kind : scene.labels().searched()) {
+      work.add(() -> regions.tabulate(scene, kind, grid, lattice));
+    }
+    return Workers.all(pool, work);
   }
 
   /** Returns a map that was made elsewhere, with its sectors. */

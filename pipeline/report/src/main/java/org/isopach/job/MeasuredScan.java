@@ -8,6 +8,8 @@ import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.region.RegionLabels;
+import org.isopach.analysis.region.RegionTable;
 import org.isopach.analysis.scan.OctScan;
 
 /**
@@ -17,6 +19,8 @@ import org.isopach.analysis.scan.OctScan;
  * @param boundaries what was found in it; empty when no retina was recognised
  * @param place the scan's path and centre in the mm that maps are made in; empty when no map is
  * @param layers one entry for each layer mapped, in the order asked for
+ * @param labels fluid and other regions, voxel by voxel
+ * @param regions their sizes, one table for each kind looked for; empty without boundaries
  * @param findings what there is to say, beyond what reading said
  * @param segmentNanos time taken by segmentation
  * @param mapNanos time taken by maps and sectors
@@ -26,6 +30,8 @@ public record MeasuredScan(
     Optional<BoundarySet> boundaries,
     Optional<Place> place,
     List<MappedLayer> layers,
+    RegionLabels labels,
+    List<RegionTable> regions,
     List<Finding> findings,
     long segmentNanos,
     long mapNanos) {
@@ -34,6 +40,8 @@ public record MeasuredScan(
     Objects.requireNonNull(boundaries, "boundaries");
     Objects.requireNonNull(place, "place");
     layers = List.copyOf(layers);
+    Objects.requireNonNull(labels, "labels");
+    regions = List.copyOf(regions);
     findings = List.copyOf(findings);
   }
 
@@ -49,6 +57,20 @@ public record MeasuredScan(
       Objects.requireNonNull(path, "path");
       Objects.requireNonNull(centre, "centre");
     }
+  }
+
+  /** Returns this scan without its labels, which take room and are not compared. */
+  MeasuredScan withoutLabels() {
+    return new MeasuredScan(
+        scan,
+        boundaries,
+        place,
+        layers,
+        RegionLabels.none(scan.size()),
+        regions,
+        findings,
+        segmentNanos,
+        mapNanos);
   }
 
   /** Returns a layer's map and sectors, or empty when it was not mapped. */

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import org.isopach.report.Software;
@@ -12,41 +11,46 @@ import org.isopach.report.picture.ChangePicture;
 import org.isopach.report.picture.ThicknessPicture;
 import org.isopach.report.table.BoundaryTable;
 
-/** Writes what belongs to single scans: boundaries, pictures, objects. */
+/** Writes what belongs to single scans: boundaries, pictures, objects, frames. */
 final class RunFiles {
   private final RunFolder folder;
-  private final Set<Output> outputs;
+  private final JobRequest request;
   private final Software software;
   private final ObjectFiles objects;
+  private final FrameFiles frames;
   private final ExecutorService pool;
 
   RunFiles(
       RunFolder folder,
-      Set<Output> outputs,
+      JobRequest request,
       Software software,
       ObjectFiles objects,
       ExecutorService pool) {
     this.folder = folder;
-    this.outputs = outputs;
+    this.request = request;
     this.objects = objects;
     this.software = software;
+    this.frames = new FrameFiles(folder, request.frames(), software);
     this.pool = pool;
   }
 
   List<FileOutcome> write(MeasuredScan scan) throws InterruptedException {
     List<Callable<FileOutcome>> work = new ArrayList<>();
     String sopUid = scan.scan().identity().sopUid();
-    if (outputs.contains(Output.BOUNDARIES) && scan.boundaries().isPresent()) {
+    if (request.outputs().contains(Output.BOUNDARIES) && scan.boundaries().isPresent()) {
       Path target = folder.boundaries(sopUid);
       work.add(
           () -> FileOutcome.written(target, BoundaryTable.write(target, scan.boundaries().get())));
     }
     for (MappedLayer layer : scan.layers()) {
-      work.addAll(picture(layer));
-      if (outputs.contains(Output.OBJECTS)) {
-        work.add(() -> objects.write(scan, layer));
+      if (request.pictured().contains(layer.map().layer())) {
+        work.addAll(picture(layer));
+        if (request.outputs().contains(Output.OBJECTS)) {
+          work.add(() -> objects.write(scan, layer));
+        }
       }
     }
+    work.addAll(frames.of(scan));
     return Workers.all(pool, work);
   }
 
@@ -57,16 +61,18 @@ final class RunFiles {
 
   List<FileOutcome> write(ScanChange change) throws InterruptedException {
     List<Callable<FileOutcome>> work = new ArrayList<>();
-    if (outputs.contains(Output.PICTURES)) {
+    if (request.outputs().contains(Output.PICTURES)) {
       for (ScanChange.LayerChange layer : change.layers()) {
-        work.add(() -> picture(layer));
+        if (request.pictured().contains(layer.change().table().layer())) {
+          work.add(() -> picture(layer));
+        }
       }
     }
     return Workers.all(pool, work);
   }
 
   private List<Callable<FileOutcome>> picture(MappedLayer layer) {
-    if (!outputs.contains(Output.PICTURES)) {
+    if (!request.outputs().contains(Output.PICTURES)) {
       return List.of();
     }
     Path target = folder.map(layer.map().scan().sopUid(), layer.map().layer());

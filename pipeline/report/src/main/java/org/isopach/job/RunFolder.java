@@ -16,6 +16,21 @@ public record RunFolder(Path root) {
     return root.resolve("sectors.csv");
   }
 
+  /** Returns the table of fluid and other regions. */
+  public Path fluid() {
+    return root.resolve("fluid.csv");
+  }
+
+  /** Returns the label image of a frame, counted from 0. */
+  public Path regions(String sopUid, int frame) {
+    return root.resolve("regions").resolve(safe(sopUid)).resolve(frame + ".png");
+  }
+
+  /** Returns the picture of a frame, counted from 0, with what was found in it. */
+  public Path overlay(String sopUid, int frame) {
+    return root.resolve("overlays").resolve(safe(sopUid)).resolve(frame + ".png");
+  }
+
   /** Returns the table of all changes. */
   public Path change() {
     return root.resolve("change.csv");

@@ -8,6 +8,7 @@ import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.SectorTable;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.analysis.region.RegionTable;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.analysis.scan.SourceDocument;
@@ -20,6 +21,7 @@ final class RunLedger {
 
   private final JobListener listener;
   private final List<SectorTable> tables = new ArrayList<>();
+  private final List<RegionTable> regions = new ArrayList<>();
   private final List<AlignedChange> changes = new ArrayList<>();
   private final List<Finding> findings = new ArrayList<>();
   private final List<WrittenFile> files = new ArrayList<>();
@@ -56,6 +58,7 @@ final class RunLedger {
   void add(MeasuredScan scan) {
     scan.findings().forEach(this::add);
     scan.layers().forEach(layer -> tables.add(layer.table()));
+    regions.addAll(scan.regions());
     anyMeasured |= scan.measured();
   }
 
@@ -109,6 +112,10 @@ final class RunLedger {
 
   List<SectorTable> tables() {
     return tables;
+  }
+
+  List<RegionTable> regions() {
+    return regions;
   }
 
   List<AlignedChange> changes() {

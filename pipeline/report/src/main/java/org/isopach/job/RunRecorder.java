@@ -12,6 +12,7 @@ import org.isopach.report.Software;
 import org.isopach.report.run.RunRecord;
 import org.isopach.report.run.RunRecordFile;
 import org.isopach.report.table.ChangeFile;
+import org.isopach.report.table.FluidFile;
 import org.isopach.report.table.SectorFile;
 
 /** Closes a run: writes its record and hands over its result. */
@@ -45,6 +46,7 @@ final class RunRecorder {
     return new JobResult(
         folder,
         SectorFile.inOrder(ledger.tables()),
+        FluidFile.inOrder(ledger.regions()),
         ChangeFile.inOrder(ledger.changes()),
         ledger.findings(),
         ledger.files(),
@@ -56,6 +58,9 @@ final class RunRecorder {
     Map<String, Object> values = new LinkedHashMap<>();
     values.put("inputs", request.inputs().stream().map(Path::toString).toList());
     values.put("layers", request.layers().stream().map(Layer::name).toList());
+    values.put(
+        "pictured",
+        request.layers().stream().filter(request.pictured()::contains).map(Layer::name).toList());
     values.put("grid", request.grid().name());
     values.put("axial_length_mm", request.axialLengths().parameters());
     values.put("baseline", request.baseline().map(BaselineChoice::word).orElse(""));
@@ -64,6 +69,12 @@ final class RunRecorder {
     values.put("maximum_gap_mm", InterpolationRules.DEFAULT.maximumGapMm());
     values.put("lattice_step_mm", LayerMapper.STEP_MM);
     values.put("outputs", request.outputs().stream().map(Output::toString).toList());
+    values.put("regions", request.frames().regions());
+    values.put(
+        "overlays",
+        request.frames().overlays() == FrameOutputs.ALL_FRAMES
+            ? "all"
+            : request.frames().overlays());
     values.put("threads", request.threads());
     return values;
   }

@@ -2,6 +2,7 @@ package org.isopach.job;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.ExecutorService;
 import org.isopach.align.ScanPlace;
 import org.isopach.align.VisitAligner;
@@ -59,11 +60,16 @@ public final class ScanComparer {
       String alignment) {
     List<ScanChange.LayerChange> layers = new ArrayList<>();
     List<Finding> findings = new ArrayList<>();
-    for (int i = 0; i < before.size(); i++) {
+    for (MappedLayer earlier : before) {
+      Optional<MappedLayer> later =
+          after.stream().filter(one -> one.map().layer().equals(earlier.map().layer())).findFirst();
+      if (later.isEmpty()) {
+        continue;
+      }
       VisitChange change =
           comparer.compare(
-              new VisitMap(before.get(i).map(), baseline.scan().axial()),
-              new VisitMap(after.get(i).map(), followUp.scan().axial()),
+              new VisitMap(earlier.map(), baseline.scan().axial()),
+              new VisitMap(later.get().map(), followUp.scan().axial()),
               grid,
               LayerMapper.MINIMUM_COVERAGE);
       if (change instanceof VisitChange.Compared compared) {

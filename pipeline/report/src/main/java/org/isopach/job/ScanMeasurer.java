@@ -11,20 +11,22 @@ import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.region.RegionScene;
+import org.isopach.analysis.region.RegionTable;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.segment.RetinaSegmenter;
 import org.isopach.segment.SegmentationResult;
 
-/** Measures one scan: boundaries, centre, maps, sectors. Writes nothing. */
+/** Measures one scan: boundaries, centre, maps, sectors, regions. Writes nothing. */
 public final class ScanMeasurer {
-  private final RetinaSegmenter segmenter;
+  private final ScanSegmenter segmenter;
   private final LayerMapper mapper;
-  private final AxialLengths lengths;
+  private final JobRequest request;
 
-  ScanMeasurer(RetinaSegmenter segmenter, LayerMapper mapper, AxialLengths lengths) {
+  ScanMeasurer(ScanSegmenter segmenter, LayerMapper mapper, JobRequest request) {
     this.segmenter = segmenter;
     this.mapper = mapper;
-    this.lengths = lengths;
+    this.request = request;
   }
 
   /**
@@ -35,9 +37,9 @@ public final class ScanMeasurer {
    */
   public static ScanMeasurer of(JobRequest request, ExecutorService pool) {
     return new ScanMeasurer(
-        new RetinaSegmenter(pool, request.threads()),
+        new RetinaSegmenter(pool, request.threads())::segment,
         new LayerMapper(request, new SectorTabulator(), pool),
-        request.axialLengths());
+        request);
   }
 
   /**
@@ -60,18 +62,22 @@ public final class ScanMeasurer {
     Optional<Finding> obstacle = GridObstacle.of(scan);
     Optional<MeasuredScan.Place> place = Optional.empty();
     List<MappedLayer> layers = List.of();
+    List<RegionTable> regions = List.of();
     if (found.boundaries().isPresent()) {
       obstacle.ifPresent(findings::add);
       if (obstacle.isEmpty()) {
         place = Optional.of(place(scan, found.fovea()));
         layers = map(scan, found.boundaries().get(), place.get(), findings);
       }
+      regions = mapper.regions(scene(scan, found, place));
     }
     return new MeasuredScan(
         scan,
         found.boundaries(),
         place,
         layers,
+        found.regions(),
+        regions,
         findings,
         segmented - start,
         System.nanoTime() - segmented);
@@ -85,11 +91,27 @@ public final class ScanMeasurer {
       OctScan scan, BoundarySet boundaries, MeasuredScan.Place place, List<Finding> findings)
       throws InterruptedException {
     List<MappedLayer> layers = mapper.map(scan, boundaries, place);
+    String location = scan.document().location();
     for (MappedLayer layer : layers) {
-      SectorFindings.of(layer, scan.document().location()).ifPresent(findings::add);
+      if (request.pictured().contains(layer.map().layer())) {
+        SectorFindings.of(layer, location).ifPresent(findings::add);
+      }
     }
-    LateralityDoubt.of(layers, scan.document().location()).ifPresent(findings::add);
+    SectorFindings.ofOthers(layers, request.pictured(), location).ifPresent(findings::add);
+    LayersMissing.of(request, boundaries, location).ifPresent(findings::add);
+    LateralityDoubt.of(layers, location).ifPresent(findings::add);
     return layers;
+  }
+
+  private RegionScene scene(
+      OctScan scan, SegmentationResult found, Optional<MeasuredScan.Place> place) {
+    double factor = request.axialLengths().factor(scan).orElse(1.0);
+    return new RegionScene(
+        scan,
+        scan.path().map(path -> factor == 1 ? path : path.scaledBy(factor)),
+        place.map(MeasuredScan.Place::centre),
+        found.boundaries().orElseThrow(),
+        found.regions());
   }
 
   /** The scan's path and its centre, both in the mm of the eye where its length is known. */
@@ -97,7 +119,8 @@ public final class ScanMeasurer {
     ScanPath path = scan.path().orElseThrow();
     Landmark centre =
         fovea.orElseGet(() -> new Landmark(path.middle(), Landmark.Source.SCAN_MIDDLE));
-    return lengths
+    return request
+        .axialLengths()
         .factor(scan)
         .map(
             factor -> new MeasuredScan.Place(path.scaledBy(factor), scaled(centre, factor), factor))

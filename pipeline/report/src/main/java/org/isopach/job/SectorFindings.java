@@ -2,11 +2,14 @@ package org.isopach.job;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.NotMeasurable;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.grid.SectorResult;
+import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.layer.LayerCatalogue;
 
 /** Says which sectors of a map were refused. */
 final class SectorFindings {
@@ -14,12 +17,7 @@ final class SectorFindings {
 
   /** Returns a finding that names the refused sectors, or empty when every sector has a number. */
   static Optional<Finding> of(MappedLayer layer, String subject) {
-    List<String> refused =
-        layer.table().sectors().stream()
-            .filter(NotMeasurable.class::isInstance)
-            .map(SectorResult::sector)
-            .filter(name -> !name.equals(SectorGrid.TOTAL))
-            .toList();
+    List<String> refused = refused(layer);
     if (refused.isEmpty()) {
       return Optional.empty();
     }
@@ -34,5 +32,32 @@ final class SectorFindings {
     return Optional.of(
         new Finding(
             FindingKind.LOW_COVERAGE, subject, name + ": refused " + String.join(", ", refused)));
+  }
+
+  /**
+   * Returns one finding for all layers that are measured beside the main ones, or empty when every
+   * sector of each has a number.
+   */
+  static Optional<Finding> ofOthers(List<MappedLayer> layers, Set<Layer> main, String subject) {
+    List<String> incomplete =
+        layers.stream()
+            .filter(layer -> !main.contains(layer.map().layer()) && !refused(layer).isEmpty())
+            .map(layer -> LayerCatalogue.shortName(layer.map().layer()))
+            .toList();
+    return incomplete.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            new Finding(
+                FindingKind.LOW_COVERAGE,
+                subject,
+                "refused sectors in " + String.join(", ", incomplete)));
+  }
+
+  private static List<String> refused(MappedLayer layer) {
+    return layer.table().sectors().stream()
+        .filter(NotMeasurable.class::isInstance)
+        .map(SectorResult::sector)
+        .filter(name -> !name.equals(SectorGrid.TOTAL))
+        .toList();
   }
 }

@@ -5,6 +5,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.function.BiFunction;
 import org.isopach.analysis.change.VisitComparer;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
@@ -16,6 +17,7 @@ import org.isopach.dicom.ScanArchive;
 import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
 import org.isopach.report.table.ChangeFile;
+import org.isopach.report.table.FluidFile;
 import org.isopach.report.table.SectorFile;
 import org.isopach.segment.RetinaSegmenter;
 
@@ -31,6 +33,7 @@ public final class ThicknessJob {
   private final ScanArchive archive;
   private final ThicknessMapWriter objects;
   private final Software software;
+  private final BiFunction<ExecutorService, Integer, ScanSegmenter> segmenters;
 
   /**
    * Makes a job.
@@ -40,9 +43,24 @@ public final class ThicknessJob {
    * @param software the program that signs the results
    */
   public ThicknessJob(ScanArchive archive, ThicknessMapWriter objects, Software software) {
+    this(
+        archive, objects, software, (pool, threads) -> new RetinaSegmenter(pool, threads)::segment);
+  }
+
+  /**
+   * Makes a job that finds things in its own way.
+   *
+   * @param segmenters makes a segmenter of a pool and a number of threads
+   */
+  ThicknessJob(
+      ScanArchive archive,
+      ThicknessMapWriter objects,
+      Software software,
+      BiFunction<ExecutorService, Integer, ScanSegmenter> segmenters) {
     this.archive = Objects.requireNonNull(archive, "archive");
     this.objects = Objects.requireNonNull(objects, "objects");
     this.software = Objects.requireNonNull(software, "software");
+    this.segmenters = Objects.requireNonNull(segmenters, "segmenters");
   }
 
   /**
@@ -64,7 +82,7 @@ public final class ThicknessJob {
       contents.findings().forEach(ledger::add);
       listener.found(contents.filesSeen(), contents.scans().size() + contents.maps().size());
 
-      Stages stages = new Stages(request, files(request, pool), pool, ledger, listener);
+      Stages stages = new Stages(request, files(request, pool), segmenters, pool, ledger, listener);
       checkBaseline(request, contents).ifPresent(ledger::add);
       PatientIssuers.of(contents.scans()).findings().forEach(ledger::add);
       for (EyeVisits eye : EyeVisits.of(contents.scans())) {
@@ -84,7 +102,7 @@ public final class ThicknessJob {
   private RunFiles files(JobRequest request, ExecutorService pool) {
     RunFolder folder = new RunFolder(request.out());
     ObjectFiles objectFiles = new ObjectFiles(objects, folder, software);
-    return new RunFiles(folder, request.outputs(), software, objectFiles, pool);
+    return new RunFiles(folder, request, software, objectFiles, pool);
   }
 
   /** A study that is nowhere in the input cannot be anyone's baseline. */
@@ -104,6 +122,7 @@ public final class ThicknessJob {
     RunFolder folder = new RunFolder(request.out());
     ledger.add(
         new WrittenFile(folder.sectors(), SectorFile.write(folder.sectors(), ledger.tables())));
+    ledger.add(new WrittenFile(folder.fluid(), FluidFile.write(folder.fluid(), ledger.regions())));
     if (request.baseline().isPresent()) {
       ledger.add(
           new WrittenFile(folder.change(), ChangeFile.write(folder.change(), ledger.changes())));
@@ -123,15 +142,14 @@ public final class ThicknessJob {
     Stages(
         JobRequest request,
         RunFiles files,
+        BiFunction<ExecutorService, Integer, ScanSegmenter> segmenters,
         ExecutorService pool,
         RunLedger ledger,
         JobListener listener) {
       SectorTabulator tabulator = new SectorTabulator();
       this.request = request;
       this.mapper = new LayerMapper(request, tabulator, pool);
-      this.measurer =
-          new ScanMeasurer(
-              new RetinaSegmenter(pool, request.threads()), mapper, request.axialLengths());
+      this.measurer = new ScanMeasurer(segmenters.apply(pool, request.threads()), mapper, request);
       this.comparer = new ScanComparer(mapper, new VisitComparer(tabulator), request.grid());
       this.files = files;
       this.ledger = ledger;
@@ -169,7 +187,7 @@ public final class ThicknessJob {
       ledger.add(measured);
       long start = System.nanoTime();
       ledger.add(files.write(measured));
-      ScanChange change = changes.next(measured);
+      ScanChange change = changes.next(measured.withoutLabels());
       ledger.add(change);
       ledger.add(files.write(change));
       ledger.time(

@@ -10,6 +10,8 @@ import org.isopach.segment.tissue.TissueMap;
 final class FrameTracer {
   private static final double ALONG_MICROMETRES = 12;
   private static final double BESIDE_MICROMETRES = 46;
+  private static final double DOUBT_COLUMNS = 1.5;
+  private static final double BEND_COLUMNS = 5;
 
   private final AxialScale axial;
   private final double ascanMicrometres;
@@ -23,17 +25,39 @@ final class FrameTracer {
     this.settler = new EdgeSettler(axial, ascanMicrometres);
   }
 
-  /** Returns the lines of one frame. */
-  Map<Boundary, TracedLine> trace(FrameView frame, TissueMap map, LayerPaths paths) {
+  /**
+   * Returns the lines of one frame.
+   *
+   * @param contrastToNoise of the frame
+   */
+  Map<Boundary, TracedLine> trace(
+      FrameView frame, TissueMap map, LayerPaths paths, double contrastToNoise) {
     Map<Boundary, TracedLine> lines = new EnumMap<>(Boundary.class);
     for (Boundary boundary : Boundary.values()) {
       float[] place = depths(map, paths.places(boundary), frame.ascans());
-      float[] doubt = spread(map, paths.doubts(boundary), frame.ascans());
+      float[] doubt = LineSmoother.smooth(paths.doubts(boundary), DOUBT_COLUMNS);
       BoundaryRule rule = BoundaryRules.of(boundary);
-      float[] depth = rule == null ? place : settled(frame, rule, place);
-      lines.put(boundary, new TracedLine(depth, place, doubt));
+      lines.put(
+          boundary,
+          TracedLine.of(
+              boundary,
+              rule == null ? place : settled(frame, rule, place),
+              place,
+              spread(map, bends(paths.places(boundary), map.depthsPerRow()), frame.ascans()),
+              spread(map, doubt, frame.ascans()),
+              axial.micrometresPerPixel(),
+              contrastToNoise));
     }
     return lines;
+  }
+
+  /** Returns how far each place lies from the line through its surroundings, in pixels. */
+  private static float[] bends(float[] places, int depthsPerRow) {
+    float[] smooth = LineSmoother.smooth(places, BEND_COLUMNS);
+    for (int c = 0; c < places.length; c++) {
+      smooth[c] = depthsPerRow * (places[c] - smooth[c]);
+    }
+    return smooth;
   }
 
   private float[] settled(FrameView frame, BoundaryRule rule, float[] place) {

@@ -18,15 +18,24 @@ final class LayerCosts {
 
   private final TissueMap map;
   private final int columns;
+  private final int first;
   private final int rows;
   private final float[] sides;
   private final float[] balance;
   private Boundary current;
 
-  LayerCosts(TissueMap map) {
+  /**
+   * Makes costs for some rows of a map; what lies above them counts as inside, what lies below as
+   * outside of every boundary.
+   *
+   * @param first first row
+   * @param end row after the last
+   */
+  LayerCosts(TissueMap map, int first, int end) {
     this.map = map;
     this.columns = map.columns();
-    this.rows = map.rows();
+    this.first = first;
+    this.rows = end - first;
     this.sides = new float[columns * rows];
     this.balance = new float[columns * (rows + 1)];
   }
@@ -37,7 +46,7 @@ final class LayerCosts {
       int before = current == null ? 0 : side(current, tissue);
       int change = side(boundary, tissue) - before;
       if (change != 0) {
-        map.add(tissue, change, sides);
+        map.add(tissue, change, first, rows, sides);
       }
     }
     current = boundary;
@@ -76,6 +85,11 @@ final class LayerCosts {
 
   int columns() {
     return columns;
+  }
+
+  /** Returns the first row; place 0 of a column is before it. */
+  int first() {
+    return first;
   }
 
   /** Returns the number of places in a column: one more than rows. */

@@ -22,12 +22,16 @@ final class LayerExpectation {
     return rows.get(boundary);
   }
 
-  /** Adds what leaving the neighbours costs: quadratic near them, level from 8 rows on. */
-  void addPull(Boundary boundary, float[] cells, int places, float pull) {
+  /**
+   * Adds what leaving the neighbours costs: quadratic near them, level from 8 rows on.
+   *
+   * @param first the row that the first place of a column is before
+   */
+  void addPull(Boundary boundary, float[] cells, int first, int places, float pull) {
     float[] expected = rows.get(boundary);
     for (int c = 0; c < expected.length; c++) {
       for (int r = 0; r < places; r++) {
-        float away = Math.min(REACH_ROWS, Math.abs(r - expected[c]));
+        float away = Math.min(REACH_ROWS, Math.abs(first + r - expected[c]));
         cells[c * places + r] += pull * away * away;
       }
     }

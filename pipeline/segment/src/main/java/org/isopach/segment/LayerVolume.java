@@ -37,7 +37,7 @@ final class LayerVolume {
           LayerSearch search = new LayerSearch();
           return frame -> {
             if (maps[frame] != null) {
-              volume.paths[frame] = search.search(maps[frame], null, 0);
+              volume.paths[frame] = search.search(maps[frame]);
             }
           };
         });
@@ -67,7 +67,7 @@ final class LayerVolume {
             if (maps[frame] != null) {
               LayerExpectation expected = expectation(before, frame);
               if (expected != null) {
-                paths[frame] = search.search(maps[frame], expected, pull);
+                paths[frame] = search.search(maps[frame], before[frame], expected, pull);
               }
             }
           };

@@ -158,7 +158,11 @@ public final class RetinaSegmenter {
             if (layers.paths(frame) != null) {
               surfaces.add(
                   frame,
-                  tracer.trace(loaded.view(frame), layers.map(frame), layers.paths(frame)),
+                  tracer.trace(
+                      loaded.view(frame),
+                      layers.map(frame),
+                      layers.paths(frame),
+                      loaded.contrastToNoise(frame)),
                   loaded.margins(frame));
             }
           };

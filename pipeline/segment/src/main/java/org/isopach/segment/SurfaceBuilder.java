@@ -16,6 +16,7 @@ final class SurfaceBuilder {
   private static final float CUT_OFF_PIXELS = 1.5f;
 
   private final ScanSize size;
+  private final ConfidenceScale scale = ConfidenceScale.shipped();
   private final Map<Boundary, float[]> depths = new EnumMap<>(Boundary.class);
   private final Map<Boundary, float[]> confidences = new EnumMap<>(Boundary.class);
 
@@ -43,7 +44,7 @@ final class SurfaceBuilder {
                 && d <= size.depths() - 1 - margins.bottom(a) - CUT_OFF_PIXELS;
         if (inside) {
           depth[frame * ascans + a] = d;
-          confidence[frame * ascans + a] = (float) Math.exp(-entry.getValue().doubt(a));
+          confidence[frame * ascans + a] = (float) scale.confidence(entry.getValue().evidence(a));
         }
       }
     }

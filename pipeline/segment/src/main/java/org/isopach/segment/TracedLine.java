@@ -1,21 +1,46 @@
 package org.isopach.segment;
 
+import org.isopach.analysis.layer.Boundary;
+
 /**
- * A boundary in one frame at full resolution.
- *
- * <p>Depths are in pixels, 0 at the centre of the first. The doubt is the expected number of cells
- * near the boundary that the tissue map has on its wrong side.
+ * A boundary in one frame at full resolution: depths in pixels, 0 at the centre of the first, and
+ * what speaks for each.
  */
 final class TracedLine {
   private final float[] depthPx;
-  private final float[] mapDepthPx;
-  private final float[] doubt;
+  private final Evidence[] evidence;
 
-  /** Makes a line; the arrays are kept. */
-  TracedLine(float[] depthPx, float[] mapDepthPx, float[] doubt) {
+  private TracedLine(float[] depthPx, Evidence[] evidence) {
     this.depthPx = depthPx;
-    this.mapDepthPx = mapDepthPx;
-    this.doubt = doubt;
+    this.evidence = evidence;
+  }
+
+  /**
+   * Makes a line; the array of depths is kept.
+   *
+   * @param mapPx depth at which the tissue map has the boundary
+   * @param bendPx distance of the map's depth from the straight line through its surroundings
+   * @param doubt expected number of misplaced cells
+   */
+  static TracedLine of(
+      Boundary boundary,
+      float[] depthPx,
+      float[] mapPx,
+      float[] bendPx,
+      float[] doubt,
+      double micrometresPerPixel,
+      double contrastToNoise) {
+    Evidence[] evidence = new Evidence[depthPx.length];
+    for (int a = 0; a < depthPx.length; a++) {
+      evidence[a] =
+          new Evidence(
+              boundary,
+              doubt[a],
+              micrometresPerPixel * Math.abs(depthPx[a] - mapPx[a]),
+              micrometresPerPixel * Math.abs(bendPx[a]),
+              contrastToNoise);
+    }
+    return new TracedLine(depthPx, evidence);
   }
 
   /** Returns the number of A-scans. */
@@ -28,13 +53,8 @@ final class TracedLine {
     return depthPx[ascan];
   }
 
-  /** Returns the depth at which the tissue map has the boundary. */
-  float mapDepthPx(int ascan) {
-    return mapDepthPx[ascan];
-  }
-
-  /** Returns the doubt at an A-scan. */
-  float doubt(int ascan) {
-    return doubt[ascan];
+  /** Returns what speaks for the depth at an A-scan. */
+  Evidence evidence(int ascan) {
+    return evidence[ascan];
   }
 }

@@ -8,8 +8,8 @@ import java.util.function.ToDoubleFunction;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.cli.page.Markdown;
-import org.isopach.job.JobRequest;
 
 /** The figures that have a limit, each beside its limit. */
 final class Bars {
@@ -100,7 +100,7 @@ final class Bars {
   }
 
   private void addSectors() {
-    for (Layer layer : JobRequest.ALL_LAYERS) {
+    for (Layer layer : LayerCatalogue.WHOLE_RETINA) {
       PlaceErrors all = places().layer(layer);
       within(layer.name() + ": worst sector mean", all.sectors(), SECTOR_UM);
       within(layer.name() + ": worst centre mean", all.place("centre"), CENTRE_UM);
@@ -133,7 +133,7 @@ final class Bars {
   }
 
   private void addChanges() {
-    for (Layer layer : JobRequest.ALL_LAYERS) {
+    for (Layer layer : LayerCatalogue.WHOLE_RETINA) {
       add(
           layer.name() + ", rescan: mean change of the grid over eyes, absolute",
           changed,

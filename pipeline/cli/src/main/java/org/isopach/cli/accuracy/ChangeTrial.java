@@ -10,10 +10,10 @@ import org.isopach.analysis.change.ChangeTable;
 import org.isopach.analysis.change.SectorChange;
 import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.fixtures.phantom.Lesion;
 import org.isopach.fixtures.phantom.PhantomParameters;
 import org.isopach.fixtures.phantom.PhantomTruth;
-import org.isopach.job.JobRequest;
 import org.isopach.job.ScanChange;
 
 /** Second scans of an eye, and the errors of the change that is found in them. */
@@ -51,7 +51,7 @@ final class ChangeTrial {
   static List<PlaceError> errors(
       long seed, PhantomTruth before, PhantomTruth after, ScanChange change) {
     List<PlaceError> errors = new ArrayList<>();
-    for (Layer layer : JobRequest.ALL_LAYERS) {
+    for (Layer layer : LayerCatalogue.WHOLE_RETINA) {
       Map<String, Double> first = SectorTruth.of(before, layer);
       Map<String, Double> second = SectorTruth.of(after, layer);
       Optional<ChangeTable> table =

@@ -6,8 +6,8 @@ import java.util.List;
 import java.util.OptionalDouble;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.cli.page.Markdown;
-import org.isopach.job.JobRequest;
 
 /** The tables behind the bars. */
 final class Details {
@@ -63,14 +63,14 @@ final class Details {
   /** Adds a table of errors by place, all layers side by side. */
   void places(PlaceErrors errors, double limitUm) {
     List<String> header = new ArrayList<>(List.of("place"));
-    for (Layer layer : JobRequest.ALL_LAYERS) {
+    for (Layer layer : LayerCatalogue.WHOLE_RETINA) {
       header.add(layer.name() + " mean abs.");
       header.addAll(List.of("bias", "worst (eye)", "within", "refused"));
     }
     List<List<String>> rows = new ArrayList<>();
     for (String place : SectorTruth.PLACES) {
       List<String> row = new ArrayList<>(List.of(place));
-      for (Layer layer : JobRequest.ALL_LAYERS) {
+      for (Layer layer : LayerCatalogue.WHOLE_RETINA) {
         PlaceErrors here = errors.layer(layer).place(place);
         row.add(um(here.meanAbsolute()));
         row.add(um(here.bias()));
@@ -88,7 +88,7 @@ final class Details {
   void centred(List<ScanScore> scores) {
     PlaceErrors all = PlaceErrors.of(scores.stream().map(ScanScore::centred).toList());
     List<List<String>> rows = new ArrayList<>();
-    for (Layer layer : JobRequest.ALL_LAYERS) {
+    for (Layer layer : LayerCatalogue.WHOLE_RETINA) {
       PlaceErrors sectors = all.layer(layer).sectors();
       PlaceErrors centre = all.layer(layer).place("centre");
       rows.add(

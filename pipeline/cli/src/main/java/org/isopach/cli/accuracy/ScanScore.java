@@ -13,10 +13,10 @@ import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySurface;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.analysis.map.Landmark;
 import org.isopach.fixtures.phantom.PhantomScan;
 import org.isopach.fixtures.phantom.PhantomTruth;
-import org.isopach.job.JobRequest;
 import org.isopach.job.MappedLayer;
 import org.isopach.job.MeasuredScan;
 
@@ -49,7 +49,7 @@ record ScanScore(
     }
     List<PlaceError> places = new ArrayList<>();
     List<PlaceError> centred = new ArrayList<>();
-    for (Layer layer : JobRequest.ALL_LAYERS) {
+    for (Layer layer : LayerCatalogue.WHOLE_RETINA) {
       Map<String, Double> truth = SectorTruth.of(phantom.truth(), layer);
       Optional<MappedLayer> found = measured.layer(layer);
       places.addAll(places(seed, truth, layer, found.map(MappedLayer::table)));

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.analysis.map.InterpolationRules;
 import org.isopach.analysis.map.MapInterpolator;
 import org.isopach.analysis.scan.OctScan;
@@ -113,6 +114,9 @@ final class StageTimes {
         "boundary table",
         () -> BoundaryTable.write(out.resolve("b.csv"), measured.boundaries().orElseThrow()));
     for (MappedLayer layer : measured.layers()) {
+      if (!LayerCatalogue.WHOLE_RETINA.contains(layer.map().layer())) {
+        continue; // no picture and no object unless asked for
+      }
       timed(
           "pictures",
           () -> ThicknessPicture.write(out.resolve("p.png"), layer.map(), layer.table(), title));

@@ -3,6 +3,7 @@ package org.isopach.report.table;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Path;
+import org.isopach.analysis.layer.Absence;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
@@ -13,11 +14,11 @@ import org.isopach.report.file.CompleteFile;
  *
  * <p>Columns: {@code frame} and {@code ascan}, 0-based; {@code boundary}; {@code depth_px}, 0 at
  * the centre of the first pixel, three decimals, empty where the boundary is not measurable; {@code
- * confidence} from 0 to 1, two decimals. Rows run by frame, A-scan, boundary from the vitreous
- * outwards. Lines end in a line feed.
+ * confidence} from 0 to 1, two decimals; {@code absence}, why there is no depth, else empty. Rows
+ * run by frame, A-scan, boundary from the vitreous outwards. Lines end in a line feed.
  */
 public final class BoundaryTable {
-  private static final String HEADER = "frame,ascan,boundary,depth_px,confidence\n";
+  private static final String HEADER = "frame,ascan,boundary,depth_px,confidence,absence\n";
 
   private BoundaryTable() {}
 
@@ -38,6 +39,10 @@ public final class BoundaryTable {
       surfaces[b] = boundaries.surface(names[b]).orElseThrow();
       labels[b] = DecimalBytes.ascii("," + names[b].code() + ",");
     }
+    byte[][] reasons = new byte[Absence.values().length][];
+    for (Absence absence : Absence.values()) {
+      reasons[absence.mark()] = DecimalBytes.ascii(absence.code());
+    }
     DecimalBytes line = new DecimalBytes(out);
     line.text(DecimalBytes.ascii(HEADER));
     for (int frame = 0; frame < boundaries.frames(); frame++) {
@@ -50,6 +55,8 @@ public final class BoundaryTable {
           depth(line, surfaces[b].depthPx(frame, ascan));
           line.symbol(',');
           line.number(surfaces[b].confidence(frame, ascan), 2);
+          line.symbol(',');
+          line.text(reasons[surfaces[b].absence(frame, ascan).mark()]);
           line.symbol('\n');
         }
       }

@@ -18,7 +18,7 @@ record ScanKey(ScanIdentity scan, Laterality laterality, Layer layer) {
   static final Comparator<ScanKey> ORDER =
       Comparator.comparing((ScanKey key) -> key.scan.patientId())
           .thenComparing(ScanKey::laterality)
-          .thenComparing(key -> key.scan.acquired().orElse(LocalDateTime.MAX))
+          .thenComparing(key -> timeOrLast(key.scan))
           .thenComparing(key -> key.scan.sopUid())
           .thenComparing(key -> key.layer.name());
 
@@ -38,6 +38,11 @@ record ScanKey(ScanIdentity scan, Laterality laterality, Layer layer) {
         time(scan.acquired()),
         laterality.code(),
         layer.name());
+  }
+
+  /** Returns when a scan was made; an unknown time comes last. */
+  static LocalDateTime timeOrLast(ScanIdentity scan) {
+    return scan.acquired().orElse(LocalDateTime.MAX);
   }
 
   static String time(Optional<LocalDateTime> acquired) {

@@ -34,15 +34,15 @@ class BoundaryTableTest {
 
     assertEquals(
         """
-        frame,ascan,boundary,depth_px,confidence
-        0,0,ILM,10.500,1.00
-        0,0,BM,90.000,0.50
-        0,1,ILM,11.000,1.00
-        0,1,BM,,0.00
-        1,0,ILM,12.001,1.00
-        1,0,BM,92.062,0.50
-        1,1,ILM,13.000,1.00
-        1,1,BM,93.000,0.50
+        frame,ascan,boundary,depth_px,confidence,absence
+        0,0,ILM,10.500,1.00,
+        0,0,BM,90.000,0.50,
+        0,1,ILM,11.000,1.00,
+        0,1,BM,,0.00,unstated
+        1,0,ILM,12.001,1.00,
+        1,0,BM,92.062,0.50,
+        1,1,ILM,13.000,1.00,
+        1,1,BM,93.000,0.50,
         """,
         Files.readString(file));
     assertEquals(Sha256.ofFile(file), digest);

@@ -46,17 +46,18 @@ public final class TissueMap {
   }
 
   /**
-   * Adds the probabilities of a tissue, times a factor, to a buffer.
+   * Adds the probabilities of a tissue in some rows, times a factor, to a buffer.
    *
-   * @param into index {@code column * rows + row}
+   * @param first first row
+   * @param count number of rows
+   * @param into index {@code column * count + row - first}
    */
-  public void add(Tissue tissue, float factor, float[] into) {
-    int rows = grid.rows();
+  public void add(Tissue tissue, float factor, int first, int count, float[] into) {
     float unit = factor / STEPS;
     for (int c = 0; c < columns; c++) {
-      int from = at(tissue, c);
-      int to = c * rows;
-      for (int r = 0; r < rows; r++) {
+      int from = at(tissue, c) + first;
+      int to = c * count;
+      for (int r = 0; r < count; r++) {
         into[to + r] += unit * (probabilities[from + r] & 0xff);
       }
     }
