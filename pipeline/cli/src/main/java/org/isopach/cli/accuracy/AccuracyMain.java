@@ -8,6 +8,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.cli.page.Markdown;
 import org.isopach.fixtures.phantom.PhantomVersion;
 import org.isopach.report.Cautions;
@@ -27,6 +28,7 @@ import picocli.CommandLine.Spec;
 public final class AccuracyMain implements Callable<Integer> {
   private static final int QUICK_HEALTHY = 4;
   private static final int QUICK_SICK = 2;
+  private static final int QUICK_TORTURE = 20;
   private static final long TORTURE_SEED = 43000;
 
   @Spec private CommandSpec spec;
@@ -93,14 +95,13 @@ public final class AccuracyMain implements Callable<Integer> {
   public Integer call() throws Exception {
     Markdown page = new Markdown();
     page.heading(1, "Accuracy on the eye phantom").paragraph(preface());
-    try (Chain chain = new Chain(threads)) {
-      Progress progress = new Progress(spec.commandLine().getErr());
+    Progress progress = new Progress(spec.commandLine().getErr());
+    try (Chain chain = new Chain(threads, LayerCatalogue.WHOLE_RETINA)) {
       if (parts.contains(Part.CONDITIONS)) {
         conditions(page, new ConditionStudy(chain, progress));
       }
       if (parts.contains(Part.TORTURE) && torture > 0) {
-        int count = quick ? Math.min(torture, QUICK_SICK * 10) : torture;
-        TortureStudy.addTo(page, new TortureStudy(chain, progress).run(TORTURE_SEED, count));
+        torture(page, progress);
       }
       if (parts.contains(Part.HEALTHY)) {
         HealthyPage.run(new Experiments(chain, progress), some(healthy, QUICK_HEALTHY)).addTo(page);
@@ -137,6 +138,14 @@ public final class AccuracyMain implements Callable<Integer> {
     confidence.addAll();
     if (plot != null) {
       ReliabilityPlot.write(plot, confidence);
+    }
+  }
+
+  /** All layers are mapped here, so that all of them are tortured. */
+  private void torture(Markdown page, Progress progress) throws InterruptedException {
+    int count = quick ? Math.min(torture, QUICK_TORTURE) : torture;
+    try (Chain chain = new Chain(threads, LayerCatalogue.ALL)) {
+      TortureStudy.addTo(page, new TortureStudy(chain, progress).run(TORTURE_SEED, count));
     }
   }
 

@@ -3,11 +3,13 @@ package org.isopach.cli.accuracy;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.job.JobRequest;
 import org.isopach.job.MeasuredScan;
@@ -28,15 +30,35 @@ final class Chain implements AutoCloseable {
   private final ScanMeasurer measurer;
   private final ScanComparer comparer;
 
-  Chain(int threads) {
+  /**
+   * Makes a chain.
+   *
+   * @param threads scans worked on at a time
+   * @param layers the thicknesses that are mapped
+   */
+  Chain(int threads, List<Layer> layers) {
     this.scans = Executors.newFixedThreadPool(threads);
     this.frames = Executors.newFixedThreadPool(threads);
     this.segmenter = new RetinaSegmenter(frames, 1);
-    // The request's inputs and outputs are not looked at by the stages used here.
-    JobRequest request =
-        JobRequest.of(List.of(Path.of("phantom")), Path.of("nowhere")).onThreads(1);
+    JobRequest request = request(layers);
     this.measurer = ScanMeasurer.of(request, frames);
     this.comparer = ScanComparer.of(request, frames);
+  }
+
+  /** The request's inputs and outputs are not looked at by the stages used here. */
+  private static JobRequest request(List<Layer> layers) {
+    JobRequest all = JobRequest.of(List.of(Path.of("phantom")), Path.of("nowhere"));
+    return new JobRequest(
+        all.inputs(),
+        all.out(),
+        layers,
+        Set.of(),
+        all.grid(),
+        all.axialLengths(),
+        all.baseline(),
+        all.outputs(),
+        all.frames(),
+        1);
   }
 
   MeasuredScan measure(OctScan scan) throws InterruptedException {

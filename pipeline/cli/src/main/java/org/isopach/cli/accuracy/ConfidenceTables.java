@@ -52,11 +52,11 @@ final class ConfidenceTables {
   void addAll() {
     page.heading(2, "Confidence")
         .paragraph(
-            "A confidence of 0.9 should mean that nine in ten depths are within 2 px (7.7 µm) of the"
-                + " truth. Sick: all conditions but the healthy one, an equal number of eyes each."
-                + " The share right is that of depths with a confidence from 0.85 to 0.95, and met"
-                + " within 0.05 of their mean confidence. The last figure is the mean distance of"
-                + " confidence and share right over all depths.")
+            "A confidence of 0.9 should mean that nine in ten depths are within 2 px (7.7 µm) of"
+                + " the truth. Sick: all conditions but the healthy one, an equal number of eyes"
+                + " each. The share right is that of depths with a confidence from 0.85 to 0.95,"
+                + " and met within 0.05 of their mean confidence. The last figure is the mean"
+                + " distance of confidence and share right over all depths.")
         .paragraph(PICTURE);
     List<List<String>> rows = new ArrayList<>();
     for (Boundary boundary : Boundary.values()) {

@@ -39,7 +39,8 @@ record HealthyPage(
             eyes.size()
                 + " eyes from seed "
                 + eyes.get(0).score().seed()
-                + ", scanned with 49 frames of 512 A-scans and 496 depths over 6 x 6 mm at 3.87 µm.");
+                + ", scanned with 49 frames of 512 A-scans and 496 depths over 6 x 6 mm at 3.87"
+                + " µm.");
     Bars.addTo(page, eyes, mirrors);
     page.paragraph("A worst figure is the worst single number of all eyes.");
     List<ScanScore> scores = eyes.stream().map(EyeStudy::score).toList();

@@ -49,10 +49,10 @@ final class TortureStudy {
             outcomes.size()
                 + " scans from seed "
                 + outcomes.get(0).drawn().seed()
-                + " of any mixture of lesions and disturbances at 0 to 45 dB, 1 to 5 frames of 16 to"
-                + " 1024 A-scans and 64 to 1024 depths, straight, radial and circular. A fault is an"
-                + " exception, a boundary above an inner one, a depth out of the frame, a confidence"
-                + " outside of 0 to 1, or a sector's mean that is not finite. Faults: "
+                + " of any mixture of lesions and disturbances at 0 to 45 dB, 1 to 5 frames of 16"
+                + " to 1024 A-scans and 64 to 1024 depths, straight, radial and circular. A fault"
+                + " is an exception, a boundary above an inner one, a depth out of the frame, a"
+                + " confidence outside of 0 to 1, or a sector's mean that is not finite. Faults: "
                 + faulty.size()
                 + " (bar: 0, "
                 + (faulty.isEmpty() ? "met" : "**not met**")
