@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.function.ToDoubleFunction;
+import org.isopach.cli.page.Markdown;
 
 /**
  * Percentile bootstrap over eyes: whole eyes are drawn with replacement, since A-scans and sectors
@@ -15,11 +16,26 @@ final class Bootstrap {
   private static final int DRAWS = 1000;
   private static final long SEED = 20260112;
 
-  /** A 95 % confidence interval. */
-  record Interval(double low, double high) {}
+  /** A 95 % confidence interval; NaN where the figure has no value in some draws. */
+  record Interval(double low, double high) {
+    /** Returns both ends with so many decimals, or a dash when there is no interval. */
+    String text(int decimals) {
+      if (Double.isNaN(low) || Double.isNaN(high)) {
+        return "–";
+      }
+      return "[" + Markdown.number(low, decimals) + ", " + Markdown.number(high, decimals) + "]";
+    }
+  }
 
   private Bootstrap() {}
 
+  /**
+   * Returns the interval of a figure over eyes.
+   *
+   * @param eyes at least one
+   * @param statistic the figure of a sample of eyes; NaN where it has none, and such draws come
+   *     last
+   */
   static <T> Interval interval(List<T> eyes, ToDoubleFunction<List<T>> statistic) {
     SplittableRandom random = new SplittableRandom(SEED);
     double[] values = new double[DRAWS];

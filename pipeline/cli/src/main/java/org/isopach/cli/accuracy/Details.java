@@ -12,6 +12,8 @@ import org.isopach.cli.page.Markdown;
 /** The tables behind the bars. */
 final class Details {
   private static final double TAIL = 0.95;
+  private static final List<Boundary> VARIED =
+      List.of(Boundary.ILM, Boundary.EZ, Boundary.RPE, Boundary.BM);
 
   private final Markdown page;
 
@@ -35,7 +37,7 @@ final class Details {
               Markdown.percent(tally.missingShare(), 2),
               Markdown.percent(tally.inventedShare(), 1)));
     }
-    page.heading(2, "Boundaries")
+    page.heading(3, "Boundaries")
         .paragraph(
             "Found depth minus true depth in µm, over all A-scans where the boundary is in the"
                 + " frame; a positive bias is too deep. The last column is the share of A-scans"
@@ -58,36 +60,28 @@ final class Details {
     return ErrorTally.sum(scores.stream().map(score -> score.depths().get(boundary)).toList());
   }
 
-  /** Adds one table of errors by place for each layer. */
+  /** Adds a table of errors by place, all layers side by side. */
   void places(PlaceErrors errors, double limitUm) {
+    List<String> header = new ArrayList<>(List.of("place"));
     for (Layer layer : LayerCatalogue.WHOLE_RETINA) {
-      List<List<String>> rows = new ArrayList<>();
-      for (String place : SectorTruth.PLACES) {
-        PlaceErrors here = errors.layer(layer).place(place);
-        rows.add(
-            List.of(
-                place,
-                um(here.meanAbsolute()),
-                um(here.bias()),
-                um(here.spread()),
-                um(here.worst()),
-                here.worstPlace().split(" ", 2)[0],
-                here.within(limitUm) + "/" + here.measured(),
-                Integer.toString(here.refused())));
-      }
-      page.heading(3, layer.name())
-          .table(
-              List.of(
-                  "place",
-                  "mean abs.",
-                  "bias",
-                  "SD",
-                  "worst",
-                  "worst eye",
-                  "within " + Markdown.number(limitUm, 1) + " µm",
-                  "refused"),
-              rows);
+      header.add(layer.name() + " mean abs.");
+      header.addAll(List.of("bias", "worst (eye)", "within", "refused"));
     }
+    List<List<String>> rows = new ArrayList<>();
+    for (String place : SectorTruth.PLACES) {
+      List<String> row = new ArrayList<>(List.of(place));
+      for (Layer layer : LayerCatalogue.WHOLE_RETINA) {
+        PlaceErrors here = errors.layer(layer).place(place);
+        row.add(um(here.meanAbsolute()));
+        row.add(um(here.bias()));
+        row.add(um(here.worst()) + " (" + here.worstPlace().split(" ", 2)[0] + ")");
+        row.add(here.within(limitUm) + "/" + here.measured());
+        row.add(Integer.toString(here.refused()));
+      }
+      rows.add(row);
+    }
+    page.paragraph("Within means by at most " + Markdown.number(limitUm, 1) + " µm.")
+        .table(header, rows);
   }
 
   /** Adds what remains of the sectors' errors when the grid is put on the true fovea. */
@@ -109,7 +103,7 @@ final class Details {
               um(centre.bias()),
               um(centre.worst())));
     }
-    page.heading(3, "With the grid on the true fovea")
+    page.heading(4, "With the grid on the true fovea")
         .paragraph(
             "The same boundaries, the grid centred on the true fovea: what is left is not the"
                 + " centre's doing.")
@@ -128,7 +122,7 @@ final class Details {
   }
 
   void fovea(List<ScanScore> scores) {
-    page.heading(2, "Fovea")
+    page.heading(3, "Fovea")
         .table(
             List.of("eyes", "median µm", "90th pct. µm", "worst µm", "within 60 µm", "not found"),
             List.of(foveaRow(scores)));
@@ -160,19 +154,19 @@ final class Details {
     return sorted[(int) Math.ceil(share * (sorted.length - 1))];
   }
 
-  void conditions(List<ConditionScore> conditions) {
-    page.heading(2, "Harder and easier scans")
+  void variations(List<VariationScore> variations) {
+    page.heading(3, "Harder and easier scans")
         .paragraph(
             "The first eyes again, with one thing changed. Depth errors in µm: mean absolute /"
                 + " 95th percentile. Sectors are those of ILM-BM: mean absolute and worst error in"
                 + " µm, and number refused.");
     String group = "";
     List<List<String>> rows = new ArrayList<>();
-    for (ConditionScore one : conditions) {
-      if (!one.condition().group().equals(group)) {
+    for (VariationScore one : variations) {
+      if (!one.variation().group().equals(group)) {
         flush(group, rows);
         rows = new ArrayList<>();
-        group = one.condition().group();
+        group = one.variation().group();
       }
       rows.add(row(one));
     }
@@ -183,10 +177,10 @@ final class Details {
     if (rows.isEmpty()) {
       return;
     }
-    page.heading(3, group)
+    page.heading(4, group)
         .table(
             List.of(
-                "condition",
+                "scan",
                 "eyes",
                 "ILM",
                 "EZ",
@@ -201,14 +195,14 @@ final class Details {
             rows);
   }
 
-  private static List<String> row(ConditionScore one) {
+  private static List<String> row(VariationScore one) {
     List<ScanScore> scores = one.scores();
     PlaceErrors sectors = PlaceErrors.ofScores(scores).layer(Layer.ILM_BM).sectors();
     double[] foveas = foveas(scores);
     List<String> row = new ArrayList<>();
-    row.add(one.condition().name());
+    row.add(one.variation().name());
     row.add(Integer.toString(scores.size()));
-    for (Boundary boundary : ScanScore.BOUNDARIES) {
+    for (Boundary boundary : VARIED) {
       ErrorTally tally = depth(scores, boundary);
       row.add(um(tally.meanAbsolute()) + " / " + um(tally.percentile(TAIL)));
     }
@@ -222,31 +216,6 @@ final class Details {
             + Markdown.number(quantile(foveas, 1), 0));
     row.add(Integer.toString(scores.size() - foveas.length));
     return row;
-  }
-
-  void confidence(List<ScanScore> scores) {
-    List<List<String>> rows = new ArrayList<>();
-    for (int step = 0; step < Reliability.STEPS; step++) {
-      List<String> row = new ArrayList<>();
-      row.add(
-          Markdown.number(step / (double) Reliability.STEPS, 1)
-              + " to "
-              + Markdown.number((step + 1) / (double) Reliability.STEPS, 1));
-      for (Boundary boundary : ScanScore.BOUNDARIES) {
-        Reliability all =
-            Reliability.sum(
-                scores.stream().map(score -> score.confidence().get(boundary)).toList());
-        row.add(Markdown.percent(all.rightShare(step), 1) + " (" + all.count(step) + ")");
-      }
-      rows.add(row);
-    }
-    List<String> header = new ArrayList<>(List.of("confidence"));
-    ScanScore.BOUNDARIES.forEach(boundary -> header.add(boundary.code()));
-    page.heading(2, "Confidence")
-        .paragraph(
-            "Share of depths within 2 px of the truth, by the confidence given with them (number of"
-                + " depths).")
-        .table(header, rows);
   }
 
   private static String um(double value) {

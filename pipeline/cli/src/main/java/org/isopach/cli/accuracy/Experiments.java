@@ -1,10 +1,8 @@
 package org.isopach.cli.accuracy;
 
-import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
-import java.util.concurrent.atomic.AtomicInteger;
 import org.isopach.fixtures.phantom.PhantomParameters;
 import org.isopach.fixtures.phantom.PhantomScan;
 import org.isopach.fixtures.phantom.ScanPlan;
@@ -14,14 +12,11 @@ import org.isopach.job.ScanChange;
 /** Renders, measures and compares phantoms. */
 final class Experiments {
   private final Chain chain;
-  private final PrintWriter err;
+  private final Progress progress;
 
-  /**
-   * @param err is told how far it is
-   */
-  Experiments(Chain chain, PrintWriter err) {
+  Experiments(Chain chain, Progress progress) {
     this.chain = chain;
-    this.err = err;
+    this.progress = progress;
   }
 
   /** Returns a study of each eye; the first {@code changes} of them are scanned three times. */
@@ -65,32 +60,32 @@ final class Experiments {
     return ChangeTrial.errors(seed, first.truth(), second.truth(), change);
   }
 
-  /** Returns the errors under every condition; large scans only of the first {@code large} eyes. */
-  List<ConditionScore> conditions(List<Long> seeds, int large) throws InterruptedException {
+  /** Returns the errors under every variation; large scans only of the first {@code large} eyes. */
+  List<VariationScore> variations(List<Long> seeds, int large) throws InterruptedException {
     List<Callable<ScanScore>> work = new ArrayList<>();
-    for (Condition condition : Condition.all()) {
-      for (long seed : eyes(condition, seeds, large)) {
-        work.add(() -> score(condition, seed));
+    for (Variation variation : Variation.all()) {
+      for (long seed : eyes(variation, seeds, large)) {
+        work.add(() -> score(variation, seed));
       }
     }
-    List<ScanScore> scores = run("scans under other conditions", work);
-    List<ConditionScore> grouped = new ArrayList<>();
+    List<ScanScore> scores = run("harder and easier scans", work);
+    List<VariationScore> grouped = new ArrayList<>();
     int at = 0;
-    for (Condition condition : Condition.all()) {
-      int count = eyes(condition, seeds, large).size();
-      grouped.add(new ConditionScore(condition, scores.subList(at, at + count)));
+    for (Variation variation : Variation.all()) {
+      int count = eyes(variation, seeds, large).size();
+      grouped.add(new VariationScore(variation, scores.subList(at, at + count)));
       at += count;
     }
     return grouped;
   }
 
-  private static List<Long> eyes(Condition condition, List<Long> seeds, int large) {
-    return condition.large() ? seeds.subList(0, Math.min(seeds.size(), large)) : seeds;
+  private static List<Long> eyes(Variation variation, List<Long> seeds, int large) {
+    return variation.large() ? seeds.subList(0, Math.min(seeds.size(), large)) : seeds;
   }
 
-  private ScanScore score(Condition condition, long seed) throws InterruptedException {
-    PhantomParameters parameters = condition.change().apply(PhantomParameters.draw(seed));
-    PhantomScan scan = PhantomScan.of(parameters, condition.plan());
+  private ScanScore score(Variation variation, long seed) throws InterruptedException {
+    PhantomParameters parameters = variation.change().apply(PhantomParameters.draw(seed));
+    PhantomScan scan = PhantomScan.of(parameters, variation.plan());
     return ScanScore.of(seed, scan, chain.measure(scan.scan()));
   }
 
@@ -107,20 +102,6 @@ final class Experiments {
   }
 
   private <T> List<T> run(String what, List<Callable<T>> work) throws InterruptedException {
-    AtomicInteger done = new AtomicInteger();
-    List<Callable<T>> told = new ArrayList<>();
-    for (Callable<T> piece : work) {
-      told.add(
-          () -> {
-            T result = piece.call();
-            int count = done.incrementAndGet();
-            if (count % 5 == 0 || count == work.size()) {
-              err.println(count + "/" + work.size() + " " + what);
-              err.flush();
-            }
-            return result;
-          });
-    }
-    return chain.all(told);
+    return chain.all(progress.watching(what, work));
   }
 }

@@ -25,7 +25,6 @@ import org.isopach.job.MeasuredScan;
  *
  * @param seed the eye
  * @param depths errors of each boundary
- * @param confidence rightness of each boundary by confidence
  * @param places errors of each layer's table
  * @param centred errors of each layer's table when the grid is put on the true fovea
  * @param foveaUm distance from the true fovea in µm; empty when no pit was found
@@ -33,30 +32,20 @@ import org.isopach.job.MeasuredScan;
 record ScanScore(
     long seed,
     Map<Boundary, ErrorTally> depths,
-    Map<Boundary, Reliability> confidence,
     List<PlaceError> places,
     List<PlaceError> centred,
     OptionalDouble foveaUm) {
   /** The boundaries that are measured. */
-  static final List<Boundary> BOUNDARIES =
-      List.of(Boundary.ILM, Boundary.EZ, Boundary.RPE, Boundary.BM);
+  static final List<Boundary> BOUNDARIES = List.of(Boundary.values());
 
   private static final double UM_PER_MM = 1000;
 
   static ScanScore of(long seed, PhantomScan phantom, MeasuredScan measured) {
     Map<Boundary, ErrorTally> depths = new EnumMap<>(Boundary.class);
-    Map<Boundary, Reliability> confidence = new EnumMap<>(Boundary.class);
     for (Boundary boundary : BOUNDARIES) {
       ErrorTally tally = new ErrorTally();
-      Reliability reliability = new Reliability();
-      compare(
-          phantom,
-          boundary,
-          measured.boundaries().flatMap(s -> s.surface(boundary)),
-          tally,
-          reliability);
+      compare(phantom, boundary, measured.boundaries().flatMap(s -> s.surface(boundary)), tally);
       depths.put(boundary, tally);
-      confidence.put(boundary, reliability);
     }
     List<PlaceError> places = new ArrayList<>();
     List<PlaceError> centred = new ArrayList<>();
@@ -67,7 +56,7 @@ record ScanScore(
       centred.addAll(
           places(seed, truth, layer, found.map(one -> aboutTrueFovea(phantom, measured, one))));
     }
-    return new ScanScore(seed, depths, confidence, places, centred, fovea(phantom, measured));
+    return new ScanScore(seed, depths, places, centred, fovea(phantom, measured));
   }
 
   private static SectorTable aboutTrueFovea(
@@ -81,11 +70,7 @@ record ScanScore(
   }
 
   private static void compare(
-      PhantomScan phantom,
-      Boundary boundary,
-      Optional<BoundarySurface> found,
-      ErrorTally tally,
-      Reliability reliability) {
+      PhantomScan phantom, Boundary boundary, Optional<BoundarySurface> found, ErrorTally tally) {
     PhantomTruth truth = phantom.truth();
     double um = phantom.plan().axialUm();
     for (int f = 0; f < truth.size().frames(); f++) {
@@ -97,9 +82,6 @@ record ScanScore(
           continue;
         }
         tally.add(expected * um, depth * um);
-        if (!Double.isNaN(depth)) {
-          reliability.add(found.orElseThrow().confidence(f, a), depth - expected);
-        }
       }
     }
   }

@@ -25,18 +25,25 @@ final class SectorTruth {
   private SectorTruth() {}
 
   static Map<String, Double> of(PhantomTruth truth, Layer layer) {
-    Map<MacularSector, Double> means = truth.sectorMeansUm(layer);
-    Map<String, Double> named = new LinkedHashMap<>();
+    Map<String, Double> named = sectors(truth, layer);
     double area = 0;
     double moment = 0;
     for (Sector sector : EtdrsGrids.ETDRS_1_3_6.sectors()) {
-      double mean = Objects.requireNonNull(means.get(macular(sector.name())));
-      named.put(sector.name(), mean);
       area += sector.areaMm2();
-      moment += mean * sector.areaMm2();
+      moment += named.get(sector.name()) * sector.areaMm2();
     }
     named.put(SectorGrid.TOTAL, moment / area);
     named.put(SectorTabulator.CENTRE_POINT, centrePoint(truth, layer));
+    return named;
+  }
+
+  /** Returns the nine sectors alone, each of the part that has the layer; NaN where none has. */
+  static Map<String, Double> sectors(PhantomTruth truth, Layer layer) {
+    Map<MacularSector, Double> means = truth.sectorMeansUm(layer);
+    Map<String, Double> named = new LinkedHashMap<>();
+    for (Sector sector : EtdrsGrids.ETDRS_1_3_6.sectors()) {
+      named.put(sector.name(), Objects.requireNonNull(means.get(macular(sector.name()))));
+    }
     return named;
   }
 

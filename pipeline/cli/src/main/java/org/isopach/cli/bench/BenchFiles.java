@@ -76,7 +76,8 @@ final class BenchFiles {
         Optional.of(TIME.plusMinutes(index)));
   }
 
-  private static OctScan kept(OctScan scan) throws FrameReadException {
+  /** Returns a scan whose frames are held in memory, in 8 bits. */
+  static OctScan kept(OctScan scan) throws FrameReadException {
     byte[][] frames = new byte[scan.size().frames()][scan.size().framePixels()];
     float[] values = new float[scan.size().framePixels()];
     for (int f = 0; f < frames.length; f++) {

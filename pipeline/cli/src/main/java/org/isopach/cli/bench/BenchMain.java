@@ -13,6 +13,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
+import org.isopach.analysis.scan.OctScan;
+import org.isopach.cli.page.Markdown;
 import org.isopach.job.Output;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -30,6 +32,7 @@ import picocli.CommandLine.Spec;
 public final class BenchMain implements Callable<Integer> {
   private static final int STAGED = 4;
   private static final int TURNS = 2;
+  private static final int[] FRAMES = {25, 49, 97};
 
   @Spec private CommandSpec spec;
 
@@ -62,6 +65,9 @@ public final class BenchMain implements Callable<Integer> {
       description = "Threads for decoding and for the job (default: one for each processor).")
   private int threads = Runtime.getRuntime().availableProcessors();
 
+  @Option(names = "--segmentation", description = "Only the speed of segmentation; no files.")
+  private boolean segmentationOnly;
+
   @Option(names = "--out", paramLabel = "FILE", description = "Also write the page to this file.")
   private Path out;
 
@@ -91,6 +97,37 @@ public final class BenchMain implements Callable<Integer> {
   }
 
   private String measure(Path folder) throws Exception {
+    Markdown page = new Markdown();
+    page.heading(1, "Speed and memory").paragraph(preface());
+    SegmentPage segmentation = segmentation(folder);
+    if (!segmentationOnly) {
+      job(folder).addTo(page);
+    }
+    segmentation.addTo(page);
+    return page.toString();
+  }
+
+  private String preface() {
+    return "Written by `bin/bench`; do not edit. On "
+        + threads
+        + " threads of a machine with "
+        + Runtime.getRuntime().availableProcessors()
+        + " processors. Ratios are taken within one run, since absolute figures depend on what else"
+        + " the machine does.";
+  }
+
+  private SegmentPage segmentation(Path folder) throws Exception {
+    say("timing segmentation");
+    List<SegmentSpeed.Row> speeds = SegmentSpeed.run(FRAMES);
+    say("timing one path");
+    OctScan scan = SegmentSpeed.volume(FRAMES[0]);
+    return new SegmentPage(
+        speeds,
+        SegmentSpeed.modelMillis(scan),
+        RouteTrial.run(folder, scan, scan.size().frames() / 2));
+  }
+
+  private BenchPage job(Path folder) throws Exception {
     HeapWatch heap = new HeapWatch();
     DecodePass decode = new DecodePass(threads);
     JobPass job = new JobPass(threads, folder.resolve("out"), EnumSet.allOf(Output.class));
@@ -119,7 +156,7 @@ public final class BenchMain implements Callable<Integer> {
       job.run(lots, live);
       use = Optional.of(heap.stop());
     }
-    return new BenchPage(threads, few, tables, stages, packed, many, use, live.grown()).text();
+    return new BenchPage(few, tables, stages, packed, many, use, live.grown());
   }
 
   private void write(Path folder, int count) throws Exception {

@@ -7,9 +7,8 @@ import java.util.Optional;
 import org.isopach.cli.page.Markdown;
 
 /**
- * The figures as a page.
+ * The figures of the whole job.
  *
- * @param threads for decoding and for the job
  * @param few uncompressed volumes to all files of a run
  * @param tables the same to the tables only
  * @param stages processor milliseconds for each volume
@@ -19,7 +18,6 @@ import org.isopach.cli.page.Markdown;
  * @param grownBytes what was alive after all of them less after the first few
  */
 record BenchPage(
-    int threads,
     Comparison few,
     Comparison tables,
     Map<String, Double> stages,
@@ -36,19 +34,13 @@ record BenchPage(
   /** What the heap may be fuller by with many volumes: their identities, tables and findings. */
   private static final double MOST_GROWTH_MIB = 16;
 
-  String text() {
-    Markdown page = new Markdown();
-    page.heading(1, "Speed and memory")
+  void addTo(Markdown page) {
+    page.heading(2, "The whole job")
         .paragraph(
-            "Volumes of 49 frames x 512 A-scans x 496 depths, 8 bits, on "
-                + threads
-                + " threads of a machine with "
-                + Runtime.getRuntime().availableProcessors()
-                + " processors; folder to all files of a run, warm. Decoding only is the walk, the"
-                + " digests and every frame as grey values. Ratios are taken within one run, since"
-                + " absolute figures depend on what else the machine does.");
-    page.heading(2, "Bars").table(List.of("figure", "found", "bar", "met"), bars());
-    page.heading(2, "Comparison")
+            "Volumes of 49 frames x 512 A-scans x 496 depths, 8 bits, folder to all files of a run,"
+                + " warm. Decoding only is the walk, the digests and every frame as grey values.")
+        .table(List.of("figure", "found", "bar", "met"), bars());
+    page.heading(3, "Comparison")
         .table(
             List.of(
                 "files",
@@ -61,11 +53,10 @@ record BenchPage(
                 "peak heap MiB",
                 "after collection MiB"),
             comparisons());
-    page.heading(2, "Stages")
+    page.heading(3, "Stages")
         .paragraph(
             "Processor time of one volume with three layers, uncompressed, on one thread, in ms.")
         .table(List.of("stage", "ms", "share"), stageRows());
-    return page.toString();
   }
 
   private List<List<String>> bars() {

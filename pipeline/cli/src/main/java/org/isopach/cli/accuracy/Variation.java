@@ -17,11 +17,11 @@ import org.isopach.fixtures.phantom.ScanPlan;
  * @param change what it does to drawn parameters
  * @param plan the pattern
  */
-record Condition(
+record Variation(
     String group, String name, UnaryOperator<PhantomParameters> change, ScanPlan plan) {
   private static final int LARGE_FRAME = 1_000_000;
 
-  Condition {
+  Variation {
     Objects.requireNonNull(group, "group");
     Objects.requireNonNull(name, "name");
     Objects.requireNonNull(change, "change");
@@ -33,9 +33,9 @@ record Condition(
     return plan.size().framePixels() > LARGE_FRAME;
   }
 
-  /** Returns all conditions, group by group. */
-  static List<Condition> all() {
-    List<Condition> list = new ArrayList<>();
+  /** Returns all variations, group by group. */
+  static List<Variation> all() {
+    List<Variation> list = new ArrayList<>();
     for (int db : new int[] {5, 0, -5, -10}) {
       double snr = Imaging.TYPICAL_SNR_DB + db;
       list.add(typical("SNR", String.format(Locale.ROOT, "%.0f dB", snr), p -> p.withSnr(snr)));
@@ -48,7 +48,6 @@ record Condition(
     list.add(of(spacing, "0.125 mm (49 x 512 x 496)", ScanPlan.typical()));
     list.add(of(spacing, "0.0625 mm (97 x 1024 x 1024)", ScanPlan.fine()));
     String other = "Other";
-    list.add(typical(other, "disc in view", PhantomParameters::withDiscInView));
     list.add(
         typical(
             other,
@@ -57,12 +56,12 @@ record Condition(
     return List.copyOf(list);
   }
 
-  private static Condition typical(
+  private static Variation typical(
       String group, String name, UnaryOperator<PhantomParameters> change) {
-    return new Condition(group, name, change, ScanPlan.typical());
+    return new Variation(group, name, change, ScanPlan.typical());
   }
 
-  private static Condition of(String group, String name, ScanPlan plan) {
-    return new Condition(group, name, UnaryOperator.identity(), plan);
+  private static Variation of(String group, String name, ScanPlan plan) {
+    return new Variation(group, name, UnaryOperator.identity(), plan);
   }
 }
