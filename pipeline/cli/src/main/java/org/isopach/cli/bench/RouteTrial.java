@@ -112,7 +112,7 @@ final class RouteTrial {
           return Optional.of(name);
         }
       } catch (IOException e) {
-        continue; // No such program: the next one, or none.
+        // No such program: the next one, or none.
       }
     }
     return Optional.empty();
@@ -183,7 +183,7 @@ final class RouteTrial {
   private static double[][] numbers(List<String> lines) {
     double[][] numbers = new double[2][];
     for (int i = 0; i < 2; i++) {
-      String[] words = lines.get(i).split(" ");
+      String[] words = lines.get(i).split(" ", -1);
       numbers[i] = new double[] {Double.parseDouble(words[1]), Double.parseDouble(words[2])};
     }
     return numbers;
