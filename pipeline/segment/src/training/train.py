@@ -46,8 +46,9 @@ def smooth_line(rng, n, step, sd):
 class Changer:
     """Makes a training example out of a frame: geometry, then greys."""
 
-    def __init__(self, names, seed):
+    def __init__(self, names, seed, fluid_darker):
         self.rng = np.random.default_rng(seed)
+        self.fluid_darker = fluid_darker
         self.names = names
         self.index = {name: i for i, name in enumerate(names)}
 
@@ -96,6 +97,10 @@ class Changer:
         if rng.random() < 0.85:
             offset = rng.normal(0, rng.uniform(0.02, 0.14), n).astype(np.float32)
             offset[0] *= 0.3
+            if self.fluid_darker:
+                onl = offset[self.index["ONL"]]
+                offset[self.index["INTRARETINAL_FLUID"]] = onl - abs(rng.normal(0, 0.08))
+                offset[self.index["SUBRETINAL_FLUID"]] *= 0.4
             value = value + share * offset[first] + (1 - share) * offset[second]
         tissue = first != 0
         if rng.random() < 0.5:
@@ -242,6 +247,8 @@ def main():
     options.add_argument("--seed", type=int, default=1)
     options.add_argument("--threads", type=int, default=1)
     options.add_argument("--start", help="state to go on from")
+    options.add_argument("--fluid-darker", action="store_true",
+                         help="move the grey of cysts with that of the outer nuclear layer, and down")
     options.add_argument("--out", required=True)
     args = options.parse_args()
     torch.set_num_threads(args.threads)
@@ -264,7 +271,7 @@ def main():
         model.load_state_dict(torch.load(args.start))
     mean = copy.deepcopy(model)
     optimiser = torch.optim.AdamW(model.parameters(), args.rate, weight_decay=1e-4)
-    changer = Changer(names, args.seed)
+    changer = Changer(names, args.seed, args.fluid_darker)
     order = np.random.default_rng(args.seed + 1)
     print(f"{len(frames)} frames, {sum(p.numel() for p in model.parameters())} parameters",
           flush=True)

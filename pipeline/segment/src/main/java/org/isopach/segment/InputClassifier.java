@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.IntToDoubleFunction;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.ScanPath;
@@ -21,6 +23,7 @@ final class InputClassifier {
   private static final double MOST_COLUMNS_TO_ROWS = 2.5;
   private static final double MOST_CONVEX_PER_MM = 0.07;
   private static final double LEAST_WIDTH_MM = 2;
+  private static final int MOST_LOOKS = 9;
   private static final double COARSEST_MICROMETRES = 20;
   private static final double LEAST_RANGE_MICROMETRES = 250;
 
@@ -68,7 +71,8 @@ final class InputClassifier {
   }
 
   private Optional<Finding> picture() {
-    double place = median(frame -> loaded.character(frame).medianPlace());
+    List<PictureCharacter> characters = characters();
+    double place = median(characters, PictureCharacter::medianPlace);
     if (place > MOST_MEDIAN_PLACE) {
       return finding(
           FindingKind.GREY_INVERTED,
@@ -83,7 +87,7 @@ final class InputClassifier {
           loaded.contrastToNoise(),
           LEAST_CONTRAST_TO_NOISE);
     }
-    double ratio = median(frame -> loaded.character(frame).columnsToRows());
+    double ratio = median(characters, PictureCharacter::columnsToRows);
     if (ratio > MOST_COLUMNS_TO_ROWS) {
       return finding(
           FindingKind.ROTATED,
@@ -91,6 +95,22 @@ final class InputClassifier {
           ratio);
     }
     return Optional.empty();
+  }
+
+  /** Returns the characters of some frames, spread evenly over the usable ones. */
+  private List<PictureCharacter> characters() {
+    int[] usable = loaded.usableFrames();
+    int looks = Math.min(MOST_LOOKS, usable.length);
+    return IntStream.range(0, looks)
+        .map(i -> usable[(int) ((i + 0.5) * usable.length / looks)])
+        .mapToObj(loaded::character)
+        .toList();
+  }
+
+  private static double median(
+      List<PictureCharacter> characters, ToDoubleFunction<PictureCharacter> figure) {
+    double[] figures = characters.stream().mapToDouble(figure).sorted().toArray();
+    return figures[figures.length / 2];
   }
 
   /** Returns why the scan is refused for the shape of the surface found, or empty. */

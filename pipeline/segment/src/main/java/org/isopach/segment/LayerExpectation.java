@@ -34,17 +34,15 @@ final class LayerExpectation {
     return true;
   }
 
-  /**
-   * Adds what leaving the neighbours costs: quadratic near them, level from 8 rows on.
-   *
-   * @param first the row that the first place of a column is before
-   */
-  void addPull(Boundary boundary, float[] cells, int first, int places, float pull) {
+  /** Adds what leaving the neighbours costs: quadratic near them, level from 8 rows on. */
+  void addPull(Boundary boundary, float[] cells, LayerCosts costs, float pull) {
     float[] expected = rows.get(boundary);
+    int places = costs.places();
     for (int c = 0; c < expected.length; c++) {
-      for (int r = 0; r < places; r++) {
-        float away = Math.min(REACH_ROWS, Math.abs(first + r - expected[c]));
-        cells[c * places + r] += pull * away * away;
+      float middle = expected[c] - costs.first(c);
+      for (int p = 0; p < places; p++) {
+        float away = Math.min(REACH_ROWS, Math.abs(p - middle));
+        cells[c * places + p] += pull * away * away;
       }
     }
   }

@@ -19,9 +19,11 @@ final class LayerVolume {
 
   private final TissueMap[] maps;
   private final LayerPaths[] paths;
+  private final double rowMicrometres;
 
-  private LayerVolume(TissueMap[] maps) {
+  private LayerVolume(TissueMap[] maps, double rowMicrometres) {
     this.maps = maps;
+    this.rowMicrometres = rowMicrometres;
     this.paths = new LayerPaths[maps.length];
   }
 
@@ -32,11 +34,11 @@ final class LayerVolume {
    */
   static LayerVolume search(TissueMap[] maps, LoadedScan loaded, FrameLoop loop)
       throws InterruptedException {
-    LayerVolume volume = new LayerVolume(maps);
+    LayerVolume volume = new LayerVolume(maps, loaded.tissueRowMicrometres());
     loop.run(
         maps.length,
         () -> {
-          LayerSearch search = new LayerSearch();
+          LayerSearch search = new LayerSearch(volume.rowMicrometres);
           return frame -> {
             if (maps[frame] != null) {
               volume.paths[frame] = search.search(maps[frame]);
@@ -64,7 +66,7 @@ final class LayerVolume {
     loop.run(
         maps.length,
         () -> {
-          LayerSearch search = new LayerSearch();
+          LayerSearch search = new LayerSearch(rowMicrometres);
           return frame -> {
             if (maps[frame] != null) {
               LayerExpectation expected = expectation(before, frame);

@@ -193,6 +193,11 @@ final class LoadedScan {
     return CoarseFrames.scaled(averages[frame], levels[frame], grid, flipped);
   }
 
+  /** Returns the depth in µm of a row of the tissue maps. */
+  double tissueRowMicrometres() {
+    return tissueGrid.depthsPerCell() * scan.axial().micrometresPerPixel();
+  }
+
   /** Returns the tissues of every frame, null for frames that are not usable. */
   TissueMap[] tissues() {
     TissueMap[] maps = tissues.clone();
