@@ -7,36 +7,61 @@ import org.isopach.segment.tissue.TissueMaps;
 
 /**
  * Cheapest paths of a boundary through a map in whole numbers, without rounding, the slow and plain
- * way: the oracle of the search. One cell on the wrong side costs {@link #CELL}, a move of k rows
- * between columns {@link #MOVE} k²: a tenth of a cell.
+ * way: the oracle of the search. One cell on the wrong side costs {@link #CELL}; cells above the map
+ * lie inside of every boundary, those below it outside.
  */
 final class ExactPath {
   static final int CELL = 2 * 2550;
-  static final int MOVE = CELL / 10;
   private static final int STEP = CELL / TissueMaps.CERTAIN / 2;
 
   private final long[][] costs;
-  private final int maxStep;
+  private final Moves moves;
 
-  private ExactPath(long[][] costs, int maxStep) {
+  private ExactPath(long[][] costs, Moves moves) {
     this.costs = costs;
-    this.maxStep = maxStep;
+    this.moves = moves;
+  }
+
+  /**
+   * What moves there are between columns: of k rows at most {@code most}, for {@code price} k².
+   *
+   * @param most in rows
+   * @param price in units of which {@link #CELL} are one cell
+   */
+  record Moves(int most, long price) {
+    static Moves of(int most, double cells) {
+      return new Moves(most, Math.round(cells * CELL));
+    }
+  }
+
+  /** Rows that are searched: as many in every column, from the first of each. */
+  record Band(int[] first, int rows) {
+    static Band whole(TissueMaps cells) {
+      return new Band(new int[cells.columns()], cells.rows());
+    }
   }
 
   /** Returns the costs of a boundary: at place p of a column, what lies wrongly on either side. */
-  static ExactPath of(TissueMaps cells, Boundary boundary, int maxStep) {
-    long[][] costs = new long[cells.columns()][cells.rows() + 1];
+  static ExactPath of(TissueMaps cells, Boundary boundary, Band band, Moves moves) {
+    long[][] costs = new long[cells.columns()][band.rows() + 1];
     for (int c = 0; c < cells.columns(); c++) {
-      for (int place = 0; place <= cells.rows(); place++) {
-        for (int r = 0; r < cells.rows(); r++) {
-          costs[c][place] += wrong(cells, boundary, r, c, r < place);
-        }
+      for (int r = 0; r < band.rows(); r++) {
+        int row = band.first()[c] + r;
+        costs[c][0] += wrong(cells, boundary, row, c, false);
+      }
+      for (int r = 0; r < band.rows(); r++) {
+        int row = band.first()[c] + r;
+        long inwards = wrong(cells, boundary, row, c, true) - wrong(cells, boundary, row, c, false);
+        costs[c][r + 1] = costs[c][r] + inwards;
       }
     }
-    return new ExactPath(costs, maxStep);
+    return new ExactPath(costs, moves);
   }
 
   private static long wrong(TissueMaps cells, Boundary boundary, int row, int column, boolean in) {
+    if (row < 0 || row >= cells.rows()) {
+      return (row < 0) == in ? 0 : CELL;
+    }
     long wrong = 0;
     for (Tissue tissue : Tissue.values()) {
       int side = SidesTable.side(boundary, tissue);
@@ -47,15 +72,15 @@ final class ExactPath {
     return wrong;
   }
 
-  /** Returns the cost of a path. */
+  /** Returns the cost of a path of places, 0 for the one before the band's first row. */
   long cost(int[] path) {
     long sum = costs[0][path[0]];
     for (int c = 1; c < path.length; c++) {
       long move = Math.abs(path[c] - path[c - 1]);
-      if (move > maxStep) {
+      if (move > moves.most()) {
         throw new IllegalArgumentException("a move by " + move);
       }
-      sum += costs[c][path[c]] + MOVE * move * move;
+      sum += costs[c][path[c]] + moves.price() * move * move;
     }
     return sum;
   }
@@ -75,8 +100,8 @@ final class ExactPath {
       long least = Long.MAX_VALUE;
       for (int p = 0; p < places; p++) {
         long move = c == 0 ? 0 : Math.abs(p - path[c - 1]);
-        long through = rest[c][p] + MOVE * move * move;
-        if (move <= maxStep && (through < least || (lowest && through == least))) {
+        long through = rest[c][p] + moves.price() * move * move;
+        if (move <= moves.most() && (through < least || (lowest && through == least))) {
           least = through;
           path[c] = p;
         }
@@ -87,9 +112,10 @@ final class ExactPath {
 
   private long onwards(long[] rest, int from) {
     long least = Long.MAX_VALUE;
-    for (int p = Math.max(0, from - maxStep); p <= Math.min(rest.length - 1, from + maxStep); p++) {
+    int end = Math.min(rest.length, from + moves.most() + 1);
+    for (int p = Math.max(0, from - moves.most()); p < end; p++) {
       long move = Math.abs(p - from);
-      least = Math.min(least, rest[p] + MOVE * move * move);
+      least = Math.min(least, rest[p] + moves.price() * move * move);
     }
     return least;
   }

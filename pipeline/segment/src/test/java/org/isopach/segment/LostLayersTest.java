@@ -15,8 +15,11 @@ import org.junit.jupiter.api.Test;
 class LostLayersTest {
   private static final int COLUMNS = 40;
   private static final int ROWS = 100;
-  private static final int FROM = 15;
-  private static final int END = 25;
+  private static final int FROM = 12;
+  private static final int END = 28;
+
+  /** So far from a change the smoothing along the frame has done with it. */
+  private static final int SMOOTHED = 4;
 
   /** Two depth pixels a row. */
   private static final double MICROMETRES_PER_PIXEL = 3.87;
@@ -42,8 +45,8 @@ class LostLayersTest {
     LostLayers lost = new LostLayers(cells.build(), MICROMETRES_PER_PIXEL);
     for (Boundary boundary : Boundary.values()) {
       for (int c = 0; c < COLUMNS; c++) {
-        boolean inside = c >= FROM + 2 && c < END - 2;
-        boolean beside = !inside && c >= FROM - 2 && c < END + 2;
+        boolean inside = c >= FROM + SMOOTHED && c < END - SMOOTHED;
+        boolean beside = !inside && c >= FROM - SMOOTHED && c < END + SMOOTHED;
         Absence expected = inside && absent.contains(boundary) ? why : Absence.NONE;
         if (!beside) {
           assertEquals(expected, lost.absence(boundary, c), boundary + ", column " + c);

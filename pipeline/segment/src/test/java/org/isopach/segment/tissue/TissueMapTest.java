@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.Set;
 import java.util.SplittableRandom;
@@ -37,11 +38,14 @@ class TissueMapTest {
   void addsATissueOfSomeRows() {
     TissueMaps cells = random(3);
     float[] into = new float[9 * 5];
-    java.util.Arrays.fill(into, 10);
-    cells.build().add(Tissue.ONL, -2, 7, 5, into);
+    Arrays.fill(into, 10);
+    int[] first = {7, 0, 12, 13, 16, 17, -3, -5, -40};
+    cells.build().add(Tissue.ONL, -2, first, 5, into);
     for (int c = 0; c < 9; c++) {
       for (int r = 0; r < 5; r++) {
-        double expected = 10 - 2 * cells.get(Tissue.ONL, 7 + r, c) / 255.0;
+        int row = first[c] + r;
+        boolean inside = row >= 0 && row < 17;
+        double expected = 10 - (inside ? 2 * cells.get(Tissue.ONL, row, c) / 255.0 : 0);
         assertEquals(expected, into[c * 5 + r], 1e-5);
       }
     }
@@ -70,6 +74,9 @@ class TissueMapTest {
         TissueMap map = new TissueMaps(new TissueGrid(wide, 2, gridColumns, 4)).build();
         assertEquals((gridColumns + 1) / 2, map.columns());
         assertEquals(2 * wide, map.ascansPerColumn());
+        for (int c = 0; c < map.columns(); c++) {
+          assertEquals(c * 2.0 * wide + (wide - 1) / 2.0, map.ascan(c), 1e-9);
+        }
         double before = 0;
         for (int a = 0; a < gridColumns * wide + wide - 1; a++) {
           double centre = (a - (wide - 1) / 2.0) / (2 * wide);

@@ -1,8 +1,10 @@
 package org.isopach.segment.tissue;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 
+import java.util.Arrays;
 import java.util.SplittableRandom;
 import org.isopach.analysis.geometry.AxialScale;
 import org.isopach.analysis.scan.ScanSize;
@@ -71,13 +73,13 @@ class TissuePictureTest {
     float[] pixels = frame(1, 0);
     float[] before = pixels.clone();
     TissuePicture.of(pixels, ASCANS, DEPTHS, GRID);
-    org.junit.jupiter.api.Assertions.assertArrayEquals(before, pixels);
+    assertArrayEquals(before, pixels);
   }
 
   @Test
   void aConstantFrameIsDark() {
     float[] pixels = new float[ASCANS * DEPTHS];
-    java.util.Arrays.fill(pixels, 77);
+    Arrays.fill(pixels, 77);
     TissuePicture picture = TissuePicture.of(pixels, ASCANS, DEPTHS, GRID);
     for (int r = 0; r < GRID.rows(); r++) {
       for (int c = 0; c < GRID.columns(); c++) {
