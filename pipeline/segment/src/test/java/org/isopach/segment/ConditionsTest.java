@@ -25,8 +25,7 @@ import org.junit.jupiter.params.provider.EnumSource;
  * retina's two sides are found in most A-scans. How exactly is measured by {@code bin/accuracy}.
  */
 class ConditionsTest {
-  private static final ScanPlan PLAN =
-      ScanPlan.raster(new ScanSize(3, 512, 496), 3.87, 6, 1.5, 0);
+  private static final ScanPlan PLAN = ScanPlan.raster(new ScanSize(3, 512, 496), 3.87, 6, 1.5, 0);
   private static final long[] SEEDS = {3101, 3102};
 
   /** What must have a depth, as a share of all A-scans. */

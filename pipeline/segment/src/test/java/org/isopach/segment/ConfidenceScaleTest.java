@@ -34,8 +34,7 @@ class ConfidenceScaleTest {
   @Test
   void tableHasEveryBoundaryOnceAndEveryTerm() throws IOException {
     List<String[]> table = table();
-    assertEquals(
-        "boundary,one,doubt,log-doubt,move,bend,contrast", String.join(",", table.get(0)));
+    assertEquals("boundary,one,doubt,log-doubt,move,bend,contrast", String.join(",", table.get(0)));
     assertEquals(
         Arrays.stream(Boundary.values()).map(Boundary::code).toList(),
         table.stream().skip(1).map(cells -> cells[0]).toList());

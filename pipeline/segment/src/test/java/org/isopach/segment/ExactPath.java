@@ -7,8 +7,8 @@ import org.isopach.segment.tissue.TissueMaps;
 
 /**
  * Cheapest paths of a boundary through a map in whole numbers, without rounding, the slow and plain
- * way: the oracle of the search. One cell on the wrong side costs {@link #CELL}; cells above the map
- * lie inside of every boundary, those below it outside.
+ * way: the oracle of the search. One cell on the wrong side costs {@link #CELL}; cells above the
+ * map lie inside of every boundary, those below it outside.
  */
 final class ExactPath {
   static final int CELL = 2 * 2550;
@@ -159,8 +159,7 @@ final class ExactPath {
       int c = random.nextInt(cells.columns() - 3);
       int r = random.nextInt(cells.rows() - 6);
       int wide = 1 + random.nextInt(cells.columns() - c);
-      cells.fill(
-          extra[random.nextInt(extra.length)], r, r + 1 + random.nextInt(6), c, c + wide);
+      cells.fill(extra[random.nextInt(extra.length)], r, r + 1 + random.nextInt(6), c, c + wide);
     }
     return cells;
   }

@@ -121,8 +121,7 @@ class LayerCostsTest {
       for (Boundary boundary : Boundary.values()) {
         costs.goTo(boundary);
         int[] path =
-            new PathFinder()
-                .cheapest(costs.balance(), costs.columns(), costs.places(), 5, 0.1f);
+            new PathFinder().cheapest(costs.balance(), costs.columns(), costs.places(), 5, 0.1f);
         ExactPath exact = ExactPath.of(cells, boundary, band, MOVES);
         if (!inOrder(before, path)) {
           crossed.add("seed " + seed + ", " + boundary);

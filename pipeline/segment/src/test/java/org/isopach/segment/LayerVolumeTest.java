@@ -59,7 +59,9 @@ class LayerVolumeTest {
     return cells;
   }
 
-  /** Tells nothing in the shadow: every cell is as probably in front of the eye's layers as behind. */
+  /**
+   * Tells nothing in the shadow: every cell is as probably in front of the eye's layers as behind.
+   */
   private static TissueMaps shadowed() {
     TissueMaps cells = bent(0);
     for (int c = SHADOW_FROM; c < SHADOW_END; c++) {

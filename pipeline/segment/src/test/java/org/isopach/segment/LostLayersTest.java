@@ -63,8 +63,7 @@ class LostLayersTest {
   @Test
   void onlyTheInnerSurfaceIsThereInTheDisc() {
     TissueMaps cells = whole().fill(Tissue.DISC, 9, ROWS, FROM, END);
-    assertAbsent(
-        cells, EnumSet.complementOf(EnumSet.of(Boundary.ILM)), Absence.DISC);
+    assertAbsent(cells, EnumSet.complementOf(EnumSet.of(Boundary.ILM)), Absence.DISC);
   }
 
   @Test
@@ -101,8 +100,7 @@ class LostLayersTest {
   /** Six µm are 0.775 rows of 7.74 µm: a layer of 0.8 rows is thin, one of 0.6 is lost. */
   @Test
   void sixMicrometresAreTheLeast() {
-    assertAbsent(
-        changed(9, 13, 18, 23, 28, 33, 41, 46, 46.8, 51, 53, 75), Set.of(), Absence.NONE);
+    assertAbsent(changed(9, 13, 18, 23, 28, 33, 41, 46, 46.8, 51, 53, 75), Set.of(), Absence.NONE);
     assertAbsent(
         changed(9, 13, 18, 23, 28, 33, 41, 46, 46.6, 51, 53, 75),
         EnumSet.of(Boundary.ELM, Boundary.EZ),

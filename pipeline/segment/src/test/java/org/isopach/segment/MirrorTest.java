@@ -31,8 +31,7 @@ import org.junit.jupiter.api.Test;
  * one with the disc, so that there is something to mirror beside the depths.
  */
 class MirrorTest {
-  private static final ScanPlan PLAN =
-      ScanPlan.raster(new ScanSize(5, 512, 496), 3.87, 6, 1.2, 0);
+  private static final ScanPlan PLAN = ScanPlan.raster(new ScanSize(5, 512, 496), 3.87, 6, 1.2, 0);
 
   private static ExecutorService pool;
 
@@ -116,7 +115,8 @@ class MirrorTest {
   @Test
   void withoutASideNothingIsTurned() throws InterruptedException {
     OctScan scan = scan(Condition.HEALTHY);
-    OctScan right = scan.laterality().equals(Optional.of(Laterality.RIGHT)) ? scan : Scans.otherEye(scan);
+    OctScan right =
+        scan.laterality().equals(Optional.of(Laterality.RIGHT)) ? scan : Scans.otherEye(scan);
     OctScan unknown = Scans.withLaterality(right, Optional.empty());
     SegmentationResult known = segment(right);
     SegmentationResult same = segment(unknown);

@@ -44,7 +44,8 @@ class RegionPainterTest {
       }
     }
     long count = Arrays.stream(boxed(labels)).filter(label -> label != 0).count();
-    assertTrue(count >= 8 * 8 - 12 && count <= 8 * 8, count + " pixels, 64 without its corners cut");
+    assertTrue(
+        count >= 8 * 8 - 12 && count <= 8 * 8, count + " pixels, 64 without its corners cut");
   }
 
   private static Byte[] boxed(byte[] labels) {
@@ -95,7 +96,8 @@ class RegionPainterTest {
       double sum = 0;
       for (int r = 0; r < map.rows(); r++) {
         for (int c = 0; c < map.columns(); c++) {
-          double weight = Math.max(0, 1 - Math.abs(r - row)) * Math.max(0, 1 - Math.abs(c - column));
+          double weight =
+              Math.max(0, 1 - Math.abs(r - row)) * Math.max(0, 1 - Math.abs(c - column));
           sum += weight * map.probability(Tissue.valueOf(kind.name()), r, c);
         }
       }

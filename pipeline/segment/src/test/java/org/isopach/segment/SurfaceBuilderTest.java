@@ -52,8 +52,7 @@ class SurfaceBuilderTest {
         (boundary, line) ->
             lines.put(
                 boundary,
-                TracedLine.of(
-                    boundary, line.clone(), line, calm, calm, MICROMETRES_PER_PIXEL, 5)));
+                TracedLine.of(boundary, line.clone(), line, calm, calm, MICROMETRES_PER_PIXEL, 5)));
     FrameConditioner.Margins margins =
         new FrameConditioner(ASCANS, DEPTHS, new GreyRange(0, 255)).clean(picture);
     builder.add(0, lines, margins, cells.build(), MICROMETRES_PER_PIXEL);

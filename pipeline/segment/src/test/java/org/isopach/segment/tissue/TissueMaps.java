@@ -96,7 +96,9 @@ public final class TissueMaps {
     return this;
   }
 
-  /** Mixes every cell with as much of random tissues: weight 0 leaves it, 1 leaves nothing of it. */
+  /**
+   * Mixes every cell with as much of random tissues: weight 0 leaves it, 1 leaves nothing of it.
+   */
   public TissueMaps noise(SplittableRandom random, double weight) {
     for (int c = 0; c < columns; c++) {
       for (int r = 0; r < rows(); r++) {
