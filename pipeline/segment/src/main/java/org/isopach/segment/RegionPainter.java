@@ -52,19 +52,20 @@ final class RegionPainter {
     }
   }
 
-  /** Labels the pixels nearer than one cell to a cell's centre that reach the least probability. */
+  /**
+   * Labels the pixels that reach the least probability between the centres of the cells before and
+   * behind a cell; at the map's ends, up to the frame's.
+   */
   private void paintAround(
       TissueMap map, Tissue tissue, byte label, byte[] labels, int row, int column) {
-    int deep = map.depthsPerRow();
-    int wide = map.ascansPerColumn();
-    int middleDepth = (int) Math.round(map.depthPx(row));
-    int middleAscan = column * wide;
-    for (int d = Math.max(0, middleDepth - deep);
-        d <= Math.min(size.depths() - 1, middleDepth + deep);
-        d++) {
-      for (int a = Math.max(0, middleAscan - wide);
-          a <= Math.min(size.ascans() - 1, middleAscan + wide);
-          a++) {
+    int top = row == 0 ? 0 : (int) Math.ceil(map.depthPx(row - 1));
+    int left = column == 0 ? 0 : (int) Math.ceil(map.ascan(column - 1));
+    boolean lowest = row == map.rows() - 1;
+    boolean last = column == map.columns() - 1;
+    int bottom = lowest ? size.depths() - 1 : (int) map.depthPx(row + 1);
+    int right = last ? size.ascans() - 1 : (int) map.ascan(column + 1);
+    for (int d = top; d <= bottom; d++) {
+      for (int a = left; a <= right; a++) {
         int at = d * size.ascans() + a;
         if (labels[at] == 0 && probability(map, tissue, d, a) >= LEAST) {
           labels[at] = label;

@@ -33,6 +33,20 @@ final class Scans {
     return copy(scan, scan.path(), frames);
   }
 
+  static OctScan withLaterality(OctScan scan, Optional<Laterality> laterality) {
+    return new OctScan(
+        scan.identity(),
+        scan.document(),
+        laterality,
+        scan.size(),
+        scan.axial(),
+        scan.path(),
+        scan.reference(),
+        scan.statedAxialLengthMm(),
+        scan.grey(),
+        scan.frames());
+  }
+
   static OctScan withoutPath(OctScan scan) {
     return copy(scan, Optional.empty(), scan.frames());
   }
@@ -104,17 +118,7 @@ final class Scans {
   /** Returns the scan of the mirror image of the eye: mirrored frames, path and laterality. */
   static OctScan otherEye(OctScan scan) {
     OctScan mirrored = copy(scan, scan.path().map(ScanPath::mirrored), mirrored(scan).frames());
-    return new OctScan(
-        mirrored.identity(),
-        mirrored.document(),
-        mirrored.laterality().map(Laterality::other),
-        mirrored.size(),
-        mirrored.axial(),
-        mirrored.path(),
-        mirrored.reference(),
-        mirrored.statedAxialLengthMm(),
-        mirrored.grey(),
-        mirrored.frames());
+    return withLaterality(mirrored, mirrored.laterality().map(Laterality::other));
   }
 
   static void assertMirrored(BoundarySurface expected, BoundarySurface actual) {

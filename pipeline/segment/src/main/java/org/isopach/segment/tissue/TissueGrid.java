@@ -23,10 +23,14 @@ public record TissueGrid(int ascansPerCell, int depthsPerCell, int columns, int 
    * @param ascanMicrometres distance between A-scans
    */
   public static TissueGrid of(ScanSize size, AxialScale axial, double ascanMicrometres) {
-    int deep = (int) Math.max(1, Math.round(ROW_MICROMETRES / axial.micrometresPerPixel()));
-    int wide = (int) Math.max(1, Math.round(COLUMN_MICROMETRES / ascanMicrometres));
-    return new TissueGrid(
-        wide, deep, Math.max(1, size.ascans() / wide), Math.max(1, size.depths() / deep));
+    int deep = pixels(ROW_MICROMETRES, axial.micrometresPerPixel(), size.depths());
+    int wide = pixels(COLUMN_MICROMETRES, ascanMicrometres, size.ascans());
+    return new TissueGrid(wide, deep, size.ascans() / wide, size.depths() / deep);
+  }
+
+  /** Returns the number of pixels nearest to a length, from 1 to as many as there are. */
+  private static int pixels(double micrometres, double spacing, int most) {
+    return (int) Math.min(most, Math.max(1, Math.round(micrometres / spacing)));
   }
 
   /** Returns the number of cells. */

@@ -91,6 +91,11 @@ public final class TissueMap {
     return Math.min(columns - 1.0, grid.column(ascan) / STEP);
   }
 
+  /** Returns the A-scan (fractional) at the centre of a column. */
+  public double ascan(int column) {
+    return column * ascansPerColumn() + (grid.ascansPerCell() - 1) / 2.0;
+  }
+
   /** Returns the depth in full-resolution pixels (0 = centre of the first) of a row's centre. */
   public double depthPx(double row) {
     return grid.depthPx(row);
