@@ -5,6 +5,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.isopach.fixtures.dicom.PhantomStudy;
+import org.isopach.fixtures.phantom.ScanPlan;
+import org.isopach.job.FrameOutputs;
 import org.isopach.job.BaselineChoice;
 import org.isopach.job.JobRequest;
 import org.isopach.report.Cautions;
@@ -33,6 +35,8 @@ import picocli.CommandLine.Spec;
     },
     footer = {"", Cautions.LINE})
 final class DemoCommand implements Callable<Integer> {
+  private static final int DRAWN_FRAMES = 2;
+
   @Spec private CommandSpec spec;
   @Mixin private TalkOptions talk;
 
@@ -53,8 +57,9 @@ final class DemoCommand implements Callable<Integer> {
     Path results = out.resolve("results");
     spec.commandLine().getErr().println("writing the invented study to " + study);
     spec.commandLine().getErr().flush();
-    PhantomStudy.standard().write(study);
-    JobRequest request = JobRequest.of(List.of(study), results);
+    PhantomStudy.wet(ScanPlan.typical()).write(study);
+    JobRequest request =
+        JobRequest.of(List.of(study), results).drawing(new FrameOutputs(false, DRAWN_FRAMES));
     return new JobRunner(spec, talk).run("demo", request.comparedWith(BaselineChoice.FIRST));
   }
 }

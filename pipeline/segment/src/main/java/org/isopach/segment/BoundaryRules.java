@@ -16,7 +16,7 @@ final class BoundaryRules {
   static {
     for (BoundaryRule rule :
         List.of(
-            new BoundaryRule(Boundary.ILM, Polarity.DARK_TO_BRIGHT, 30, 0.1, 12, 0.05, 14, 0.75),
+            new BoundaryRule(Boundary.ILM, Polarity.DARK_TO_BRIGHT, 14, 0.2, 12, 0.05, 14, 0.75),
             new BoundaryRule(Boundary.EZ, Polarity.DARK_TO_BRIGHT, 14, 0.2, 10, 0.10, 18, 0.74),
             new BoundaryRule(Boundary.RPE, Polarity.BRIGHT_TO_DARK, 14, 0.2, 12, 0.12, 18, 0.85),
             new BoundaryRule(Boundary.BM, Polarity.BRIGHT_TO_DARK, 14, 0.2, 16, 0.30, 30, 0.73))) {

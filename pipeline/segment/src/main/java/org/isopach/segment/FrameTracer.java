@@ -11,6 +11,9 @@ final class FrameTracer {
   private static final double ALONG_MICROMETRES = 12;
   private static final double BESIDE_MICROMETRES = 46;
   private static final double DOUBT_COLUMNS = 1.5;
+  private static final float LEAST_DOUBT = 0.3f;
+  private static final double SMOOTH_COLUMNS = 1;
+  private static final double STRAIGHT_COLUMNS = 2.5;
   private static final double BEND_COLUMNS = 5;
 
   private final AxialScale axial;
@@ -34,9 +37,10 @@ final class FrameTracer {
       FrameView frame, TissueMap map, LayerPaths paths, double contrastToNoise) {
     Map<Boundary, TracedLine> lines = new EnumMap<>(Boundary.class);
     for (Boundary boundary : Boundary.values()) {
-      float[] place = depths(map, paths.places(boundary), frame.ascans());
-      float[] doubt = LineSmoother.smooth(paths.doubts(boundary), DOUBT_COLUMNS);
       BoundaryRule rule = BoundaryRules.of(boundary);
+      float[] columns = rule == null ? smooth(paths, boundary) : paths.places(boundary);
+      float[] place = depths(map, columns, frame.ascans());
+      float[] doubt = LineSmoother.smooth(paths.doubts(boundary), DOUBT_COLUMNS);
       lines.put(
           boundary,
           TracedLine.of(
@@ -49,6 +53,17 @@ final class FrameTracer {
               contrastToNoise));
     }
     return lines;
+  }
+
+  /** Returns the places of a boundary smoothed along the frame, sure ones weighing more. */
+  private static float[] smooth(LayerPaths paths, Boundary boundary) {
+    float[] weights = paths.doubts(boundary).clone();
+    for (int c = 0; c < weights.length; c++) {
+      weights[c] = 1 / (LEAST_DOUBT + weights[c]);
+    }
+    boolean straight = boundary == Boundary.ELM || boundary == Boundary.RPE_INNER;
+    return LineSmoother.smooth(
+        paths.places(boundary), weights, straight ? STRAIGHT_COLUMNS : SMOOTH_COLUMNS);
   }
 
   /** Returns how far each place lies from the line through its surroundings, in pixels. */
