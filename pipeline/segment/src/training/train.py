@@ -20,7 +20,7 @@ import torch
 import torch.nn as nn
 import torch.nn.functional as F
 
-ROWS, COLUMNS = 256, 256
+ROWS, COLUMNS = 192, 256
 LOWEST, STEPS = -0.3, 140.0
 
 
@@ -65,7 +65,7 @@ class Changer:
         c = np.where(c > columns - 1, 2 * (columns - 1) - c, c)
         c = np.clip(np.round(c), 0, columns - 1).astype(np.int64)
         x = (np.arange(COLUMNS) - COLUMNS / 2) / COLUMNS
-        slope = rng.normal(0, 25) if rng.random() < 0.75 else rng.uniform(-220, 220)
+        slope = rng.normal(0, 25) if rng.random() < 0.75 else rng.uniform(-160, 160)
         shift = slope * x + rng.normal(0, 40) * x * x
         tissue = (frame[1][:, c] != 0) & (frame[1][:, c] < self.index["CHOROID"])
         seen = np.nonzero(tissue.any(1))[0]
@@ -189,7 +189,7 @@ def loss_of(logits, first, second, share, weight, fluids):
         t = (first == k).float()
         if t.sum() > 20:
             dice = dice + 1 - (2 * (p * t).sum() + 1) / (p.sum() + t.sum() + 1)
-    return entropy + 0.15 * dice
+    return entropy + 0.2 * dice
 
 
 def scores(model, names, frames, changer, limit=200):
@@ -236,11 +236,11 @@ def main():
     options = argparse.ArgumentParser(description=__doc__)
     options.add_argument("--data", nargs="+", required=True)
     options.add_argument("--check", required=True, help="frames of other eyes")
-    options.add_argument("--steps", type=int, default=6000)
-    options.add_argument("--batch", type=int, default=6)
-    options.add_argument("--rate", type=float, default=3e-3)
+    options.add_argument("--steps", type=int, default=8000)
+    options.add_argument("--batch", type=int, default=5)
+    options.add_argument("--rate", type=float, default=4e-3)
     options.add_argument("--seed", type=int, default=1)
-    options.add_argument("--threads", type=int, default=2)
+    options.add_argument("--threads", type=int, default=1)
     options.add_argument("--start", help="state to go on from")
     options.add_argument("--out", required=True)
     args = options.parse_args()
@@ -254,7 +254,7 @@ def main():
     index = {name: i for i, name in enumerate(names)}
     weight = torch.ones(len(names))
     for name, w in (("VITREOUS", 0.3), ("CHOROID", 0.35), ("SCLERA", 0.12), ("ONL", 0.8),
-                    ("INTRARETINAL_FLUID", 2), ("SUBRETINAL_FLUID", 2), ("RPE_ELEVATION", 2),
+                    ("INTRARETINAL_FLUID", 3), ("SUBRETINAL_FLUID", 2), ("RPE_ELEVATION", 2),
                     ("HYPERREFLECTIVE_MATERIAL", 2), ("DISC", 0.5)):
         weight[index[name]] = w
     fluids = [index[name] for name in ("INTRARETINAL_FLUID", "SUBRETINAL_FLUID", "RPE_ELEVATION",

@@ -46,6 +46,36 @@ public enum FindingKind {
   NO_RETINA(Gravity.NOT_MEASURED, "look at the scan; no retina was recognised in it"),
   UPSIDE_DOWN(
       Gravity.NOT_MEASURED, "export or acquire the scan again with the vitreous at the top"),
+  SATURATED(
+      Gravity.NOT_MEASURED, "repeat the scan with less gain; much of the picture is fully bright"),
+  GREY_INVERTED(
+      Gravity.NOT_MEASURED,
+      "export the scan with bright tissue on a dark ground; greys are reversed"),
+  ROTATED(Gravity.NOT_MEASURED, "export the scan with depth running down the rows of each frame"),
+  ANTERIOR_SEGMENT(
+      Gravity.NOT_MEASURED, "nothing to do; the scan shows the front of the eye, not the retina"),
+  NO_MACULA(
+      Gravity.PARTLY_MEASURED,
+      "a grid needs a volume over the fovea, this one lies on the disc; boundaries only"),
+  FRAMES_TOO_FAR_APART(
+      Gravity.PARTLY_MEASURED,
+      "repeat the scan with frames closer together; boundaries only until then"),
+  ASCANS_TOO_FAR_APART(
+      Gravity.PARTLY_MEASURED,
+      "repeat the scan with A-scans closer together; boundaries only until then"),
+  DEPTH_TOO_COARSE(
+      Gravity.NOT_MEASURED, "check Pixel Spacing, or repeat the scan with finer depth pixels"),
+  LOW_SIGNAL(Gravity.NOTE, "repeat the scan with a better signal; trust single depths less"),
+  LOW_SIGNAL_FRAMES(Gravity.NOTE, "nothing was measured in these frames; repeat the scan"),
+  DARK_FRAMES(Gravity.NOTE, "nothing was measured in these frames, as in a blink"),
+  RETINA_CUT_OFF(
+      Gravity.NOTE, "repeat the scan with the whole retina in the frame; sectors may be refused"),
+  MIRROR_IMAGE(
+      Gravity.NOTE, "repeat the scan deeper in its range; nothing was measured under the fold"),
+  MOTION_STEPS(
+      Gravity.NOTE,
+      "repeat the scan if places matter: where the eye moved, frames may lie elsewhere"),
+  DECENTRED(Gravity.NOTE, "repeat the scan centred on the fovea; outer sectors may be refused"),
   FOVEA_NOT_FOUND(
       Gravity.NOTE, "check the centre: no foveal pit was found, the middle of the scan was used"),
   LAYER_NOT_SEARCHED(

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.EnumSet;
@@ -152,6 +153,45 @@ class RegionTabulatorTest {
     assertEquals(2, count(drawing));
     drawing.lower(11, 30);
     assertEquals(1, count(drawing));
+  }
+
+  @Test
+  void framesScannedToAndFroGiveOneRegion() {
+    List<FundusPoint> starts = new ArrayList<>();
+    List<FundusPoint> ends = new ArrayList<>();
+    for (int f = 0; f < 32; f++) {
+      double side = f % 2 == 0 ? -3.1 : 3.1;
+      double y = f * 0.2 - 3.1;
+      starts.add(MIDDLE.plus(new FundusPoint(side, y)));
+      ends.add(MIDDLE.plus(new FundusPoint(-side, y)));
+    }
+    Drawing drawing = new Drawing(ScanPath.ofLines(starts, ends, 63, raster().frame()));
+    for (int f = 10; f < 15; f++) {
+      int from = f % 2 == 0 ? 20 : 63 - 28;
+      drawing.box(f, f + 1, 100, 120, from, from + 8, RegionKind.INTRARETINAL_FLUID);
+    }
+    assertEquals(1, count(drawing));
+    MeasuredRegion whole = measured(drawing.table(RegionKind.INTRARETINAL_FLUID).whole());
+    assertEquals(5 * 0.2 * 8 * 0.1 * 20 * AXIAL_MM * 1000, whole.volumeNl(), 1e-9);
+  }
+
+  /**
+   * A disc of radius 1 mm and 50 px under 24 radial frames: a polygon of 48 corners, closed form.
+   */
+  @Test
+  void radialFramesWeighTheirAscansByTheRoomBetweenThem() {
+    ScanPath path = Paths.radial(24, 301, 1.5, MIDDLE);
+    Drawing drawing = new Drawing(path);
+    // A-scans 0.01 mm apart: 99 to either side of the hub, and half a step.
+    drawing.box(0, 24, 100, 150, 51, 250, RegionKind.SUBRETINAL_FLUID);
+    RegionTable table = drawing.table(RegionKind.SUBRETINAL_FLUID);
+    double disc = 24 * Math.sin(2 * Math.PI / 48) * 0.995 * 0.995;
+    MeasuredRegion whole = measured(table.whole());
+    assertEquals(disc, whole.areaMm2(), 0.0005 * disc);
+    assertEquals(disc * 50 * AXIAL_MM * 1000, whole.volumeNl(), 0.0005 * disc * 200);
+    assertEquals(1, table.found().orElseThrow().regions());
+    MeasuredRegion centre = measured(table.place("centre").orElseThrow());
+    assertEquals(Math.PI / 4, centre.areaMm2(), 1e-3);
   }
 
   @Test

@@ -12,7 +12,7 @@ import org.isopach.analysis.region.RegionTable;
 /** Prints how much fluid and other regions scans have: one line for a kind. */
 final class RegionPrinter {
   private static final String HEADING =
-      "                             centre    inner disc      grid     scan | regions  section mm2";
+      "                              centre inner disc     grid     scan | regions  section mm2";
 
   private final PrintWriter out;
 
@@ -36,7 +36,7 @@ final class RegionPrinter {
   private static String line(RegionTable table) {
     return String.format(
         Locale.ROOT,
-        "  %-25s%8s %8s   %8s %8s | %7s  %11s",
+        "  %-26s%8s %10s %8s %8s | %7s  %11s",
         table.kind().code(),
         volume(table.place("centre")),
         innerThree(table),

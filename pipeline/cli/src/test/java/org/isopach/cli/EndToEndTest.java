@@ -61,6 +61,8 @@ class EndToEndTest {
             1L,
             "fluid.csv",
             1L,
+            "quality.csv",
+            1L,
             "run.json",
             1L,
             "maps/",

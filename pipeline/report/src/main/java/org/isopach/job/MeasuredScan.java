@@ -8,6 +8,8 @@ import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.map.OpticDisc;
+import org.isopach.analysis.quality.ScanQuality;
 import org.isopach.analysis.region.RegionLabels;
 import org.isopach.analysis.region.RegionTable;
 import org.isopach.analysis.scan.OctScan;
@@ -22,6 +24,9 @@ import org.isopach.analysis.scan.OctScan;
  * @param labels fluid and other regions, voxel by voxel
  * @param regions their sizes, one table for each kind looked for; empty without boundaries
  * @param findings what there is to say, beyond what reading said
+ * @param quality how good it is, frame by frame
+ * @param fovea the foveal pit in the coordinates of the scan's own path; empty when not found
+ * @param disc the optic disc, likewise
  * @param segmentNanos time taken by segmentation
  * @param mapNanos time taken by maps and sectors
  */
@@ -33,12 +38,18 @@ public record MeasuredScan(
     RegionLabels labels,
     List<RegionTable> regions,
     List<Finding> findings,
+    ScanQuality quality,
+    Optional<Landmark> fovea,
+    Optional<OpticDisc> disc,
     long segmentNanos,
     long mapNanos) {
   public MeasuredScan {
     Objects.requireNonNull(scan, "scan");
     Objects.requireNonNull(boundaries, "boundaries");
     Objects.requireNonNull(place, "place");
+    Objects.requireNonNull(quality, "quality");
+    Objects.requireNonNull(fovea, "fovea");
+    Objects.requireNonNull(disc, "disc");
     layers = List.copyOf(layers);
     Objects.requireNonNull(labels, "labels");
     regions = List.copyOf(regions);
@@ -69,6 +80,9 @@ public record MeasuredScan(
         RegionLabels.none(scan.size()),
         regions,
         findings,
+        quality,
+        fovea,
+        disc,
         segmentNanos,
         mapNanos);
   }

@@ -31,6 +31,11 @@ public record RunFolder(Path root) {
     return root.resolve("overlays").resolve(safe(sopUid)).resolve(frame + ".png");
   }
 
+  /** Returns the table of the quality of all scans and frames. */
+  public Path quality() {
+    return root.resolve("quality.csv");
+  }
+
   /** Returns the table of all changes. */
   public Path change() {
     return root.resolve("change.csv");

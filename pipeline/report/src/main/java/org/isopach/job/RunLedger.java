@@ -14,6 +14,7 @@ import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.analysis.scan.SourceDocument;
 import org.isopach.report.run.RunRecord;
 import org.isopach.report.table.AlignedChange;
+import org.isopach.report.table.GradedScan;
 
 /** Gathers what a run brings, scan by scan: small things only, no map and no boundary. */
 final class RunLedger {
@@ -22,6 +23,7 @@ final class RunLedger {
   private final JobListener listener;
   private final List<SectorTable> tables = new ArrayList<>();
   private final List<RegionTable> regions = new ArrayList<>();
+  private final List<GradedScan> grades = new ArrayList<>();
   private final List<AlignedChange> changes = new ArrayList<>();
   private final List<Finding> findings = new ArrayList<>();
   private final List<WrittenFile> files = new ArrayList<>();
@@ -59,6 +61,14 @@ final class RunLedger {
     scan.findings().forEach(this::add);
     scan.layers().forEach(layer -> tables.add(layer.table()));
     regions.addAll(scan.regions());
+    grades.add(
+        new GradedScan(
+            scan.scan().identity(),
+            scan.scan().laterality(),
+            scan.quality(),
+            scan.fovea(),
+            scan.disc(),
+            scan.findings().stream().map(Finding::kind).toList()));
     anyMeasured |= scan.measured();
   }
 
@@ -116,6 +126,10 @@ final class RunLedger {
 
   List<RegionTable> regions() {
     return regions;
+  }
+
+  List<GradedScan> grades() {
+    return grades;
   }
 
   List<AlignedChange> changes() {

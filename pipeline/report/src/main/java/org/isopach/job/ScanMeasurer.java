@@ -59,7 +59,7 @@ public final class ScanMeasurer {
               scan.document().location(),
               "no frame could be decoded"));
     }
-    Optional<Finding> obstacle = GridObstacle.of(scan);
+    Optional<Finding> obstacle = GridObstacle.of(scan).or(() -> GridObstacle.of(scan, found));
     Optional<MeasuredScan.Place> place = Optional.empty();
     List<MappedLayer> layers = List.of();
     List<RegionTable> regions = List.of();
@@ -79,6 +79,9 @@ public final class ScanMeasurer {
         found.regions(),
         regions,
         findings,
+        found.quality(),
+        found.fovea(),
+        found.disc(),
         segmented - start,
         System.nanoTime() - segmented);
   }
@@ -94,7 +97,7 @@ public final class ScanMeasurer {
     String location = scan.document().location();
     for (MappedLayer layer : layers) {
       if (request.pictured().contains(layer.map().layer())) {
-        SectorFindings.of(layer, location).ifPresent(findings::add);
+        SectorFindings.of(layer, location, scan.path()).ifPresent(findings::add);
       }
     }
     SectorFindings.ofOthers(layers, request.pictured(), location).ifPresent(findings::add);

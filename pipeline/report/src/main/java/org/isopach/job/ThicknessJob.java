@@ -18,6 +18,7 @@ import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
 import org.isopach.report.table.ChangeFile;
 import org.isopach.report.table.FluidFile;
+import org.isopach.report.table.QualityFile;
 import org.isopach.report.table.SectorFile;
 import org.isopach.segment.RetinaSegmenter;
 
@@ -123,6 +124,8 @@ public final class ThicknessJob {
     ledger.add(
         new WrittenFile(folder.sectors(), SectorFile.write(folder.sectors(), ledger.tables())));
     ledger.add(new WrittenFile(folder.fluid(), FluidFile.write(folder.fluid(), ledger.regions())));
+    ledger.add(
+        new WrittenFile(folder.quality(), QualityFile.write(folder.quality(), ledger.grades())));
     if (request.baseline().isPresent()) {
       ledger.add(
           new WrittenFile(folder.change(), ChangeFile.write(folder.change(), ledger.changes())));

@@ -3,9 +3,11 @@ package org.isopach.job;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.quality.ScanQuality;
 import org.isopach.analysis.region.RegionKind;
 import org.isopach.analysis.region.RegionLabels;
 import org.isopach.analysis.scan.OctScan;
@@ -28,8 +30,10 @@ final class HandMade {
         area
             ? Optional.of(new Landmark(truth.fovea(), Landmark.Source.FOVEAL_PIT))
             : Optional.empty(),
+        Optional.empty(),
         labels(scan.size(), truth.boundaries()),
-        List.of());
+        List.of(),
+        new ScanQuality(List.of(), OptionalDouble.empty(), OptionalDouble.empty()));
   }
 
   /** Fluid inside the retina 24 px high, and under it 10 px high, 12 and 30 A-scans wide. */

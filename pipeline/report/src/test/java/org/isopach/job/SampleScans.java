@@ -33,8 +33,24 @@ final class SampleScans {
   }
 
   static OctScan scan(String location, int visit, ScanPlan plan) {
-    PhantomParameters parameters = PhantomParameters.meanEye(Laterality.RIGHT);
-    OctScan made = PhantomScan.of(parameters.rescanned(visit), plan).scan();
+    return scan(location, visit, plan, PhantomParameters.meanEye(Laterality.RIGHT));
+  }
+
+  /** Returns a scan whose middle lies some mm nasal of the fovea. */
+  static OctScan scanAwayFromFovea(String location, ScanPlan plan, double nasalMm) {
+    PhantomParameters eye = PhantomParameters.meanEye(Laterality.RIGHT);
+    OctScan made =
+        PhantomScan.of(eye.withPlacement(eye.placement().withDecentration(nasalMm, 0.4)), plan)
+            .scan();
+    return renamed(location, 0, made);
+  }
+
+  private static OctScan scan(
+      String location, int visit, ScanPlan plan, PhantomParameters parameters) {
+    return renamed(location, visit, PhantomScan.of(parameters.rescanned(visit), plan).scan());
+  }
+
+  private static OctScan renamed(String location, int visit, OctScan made) {
     return new OctScan(
         new ScanIdentity(
             "TSEU-1",

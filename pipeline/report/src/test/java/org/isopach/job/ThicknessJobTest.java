@@ -12,8 +12,10 @@ import java.util.EnumSet;
 import java.util.List;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.grid.Measured;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.ScanSize;
 import org.isopach.dicom.derive.MapWriteResult;
 import org.isopach.fixtures.phantom.ScanPlan;
 import org.isopach.report.Software;
@@ -56,6 +58,58 @@ class ThicknessJobTest {
     assertEquals(List.of(), result.tables());
     Path boundaries = result.folder().boundaries(line.identity().sopUid());
     assertEquals(1 + 4 * 256, Files.readAllLines(boundaries).size());
+  }
+
+  @Test
+  void threeFramesOverTheMaculaGiveBoundariesAndNoSector() throws Exception {
+    OctScan three =
+        SampleScans.scan("three", 0, ScanPlan.raster(new ScanSize(3, 256, 400), 3.87, 6.4, 6.4, 0));
+
+    JobResult result = run(List.of(three, SampleScans.right("good", 1)));
+
+    assertEquals(ExitStatus.SOME_NOT_MEASURED, result.status());
+    List<Finding> apart =
+        result.findings().stream()
+            .filter(finding -> finding.kind() == FindingKind.FRAMES_TOO_FAR_APART)
+            .toList();
+    assertEquals(3, apart.size(), "one for each layer: " + result.findings());
+    assertEquals("ILM-BM: spacing is 3.20 mm, 0.40 mm is the most", apart.get(0).detail());
+    assertTrue(Files.exists(result.folder().boundaries(three.identity().sopUid())));
+    assertTrue(
+        result.tables().stream()
+            .filter(table -> table.scan().sopUid().equals(three.identity().sopUid()))
+            .flatMap(table -> table.sectors().stream())
+            .noneMatch(Measured.class::isInstance));
+  }
+
+  @Test
+  void aScanAroundTheDiscGivesNoGrid() throws Exception {
+    OctScan disc =
+        SampleScans.scanAwayFromFovea(
+            "disc", ScanPlan.raster(new ScanSize(19, 128, 400), 3.87, 6.0, 6.0, 0), 4.4);
+
+    JobResult result = run(List.of(disc, SampleScans.right("good", 1)));
+
+    assertEquals(ExitStatus.SOME_NOT_MEASURED, result.status());
+    assertEquals("disc", only(result, FindingKind.NO_MACULA).subject());
+    assertEquals(List.of("good"), locations(result));
+  }
+
+  @Test
+  void everyScanHasItsQualityAlsoARefusedOne() throws Exception {
+    OctScan flat =
+        SampleScans.withFrames(
+            SampleScans.right("flat", 0), (frame, into) -> Arrays.fill(into, 40));
+
+    JobResult result = run(List.of(flat, SampleScans.right("good", 1)));
+
+    List<String> lines = Files.readAllLines(result.folder().quality());
+    assertEquals(1 + 2 * (1 + 19), lines.size());
+    assertTrue(lines.get(1).contains(",refused,"), lines.get(1));
+    assertTrue(lines.get(1).contains(",constant-image,"), lines.get(1));
+    assertTrue(lines.get(21).contains(",measured,"), lines.get(21));
+    assertTrue(
+        result.files().stream().anyMatch(file -> file.path().equals(result.folder().quality())));
   }
 
   @Test

@@ -19,7 +19,8 @@ record CoarseGrid(
   private static final int WANTED_COLUMNS = 160;
 
   static CoarseGrid of(ScanSize size, AxialScale axial) {
-    int fz = (int) Math.max(1, Math.round(ROW_MICROMETRES / axial.micrometresPerPixel()));
+    long wanted = Math.round(ROW_MICROMETRES / axial.micrometresPerPixel());
+    int fz = (int) Math.min(size.depths(), Math.max(1, wanted));
     int fx = (int) Math.max(1, Math.round((double) size.ascans() / WANTED_COLUMNS));
     return new CoarseGrid(
         fx,

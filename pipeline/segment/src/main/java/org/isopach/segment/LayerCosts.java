@@ -18,26 +18,37 @@ final class LayerCosts {
 
   private final TissueMap map;
   private final int columns;
-  private final int first;
+  private final int[] first;
   private final int rows;
   private final float[] sides;
   private final float[] balance;
   private Boundary current;
 
   /**
-   * Makes costs for some rows of a map; what lies above them counts as inside, what lies below as
-   * outside of every boundary.
+   * Makes costs for a band of rows of a map. What lies above the band or the map counts as inside,
+   * what lies below as outside of every boundary.
    *
-   * @param first first row
-   * @param end row after the last
+   * @param first first row of each column; may lie outside of the map
+   * @param rows rows of each column
    */
-  LayerCosts(TissueMap map, int first, int end) {
+  LayerCosts(TissueMap map, int[] first, int rows) {
     this.map = map;
     this.columns = map.columns();
-    this.first = first;
-    this.rows = end - first;
+    this.first = first.clone();
+    this.rows = rows;
     this.sides = new float[columns * rows];
     this.balance = new float[columns * (rows + 1)];
+    for (int c = 0; c < columns; c++) {
+      for (int r = 0; r < rows; r++) {
+        int row = first[c] + r;
+        sides[c * rows + r] = row < 0 ? -1 : row >= map.rows() ? 1 : 0;
+      }
+    }
+  }
+
+  /** Returns costs for all rows of a map. */
+  static LayerCosts whole(TissueMap map) {
+    return new LayerCosts(map, new int[map.columns()], map.rows());
   }
 
   /** Goes to a boundary. */
@@ -87,9 +98,9 @@ final class LayerCosts {
     return columns;
   }
 
-  /** Returns the first row; place 0 of a column is before it. */
-  int first() {
-    return first;
+  /** Returns the first row of a column; its place 0 is before that. */
+  int first(int column) {
+    return first[column];
   }
 
   /** Returns the number of places in a column: one more than rows. */
@@ -98,8 +109,8 @@ final class LayerCosts {
   }
 
   /**
-   * Returns the costs of the boundary gone to, index {@code column * places + row}: it lies between
-   * rows {@code row - 1} and {@code row}. Each column's first entry is 0. Not to be changed.
+   * Returns the costs of the boundary gone to, index {@code column * places + place}; place p lies
+   * before row {@code first(column) + p}. Each column's first entry is 0. Not to be changed.
    */
   float[] balance() {
     return balance;

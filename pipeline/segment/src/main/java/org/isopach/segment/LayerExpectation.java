@@ -10,6 +10,8 @@ import org.isopach.analysis.layer.Boundary;
  */
 final class LayerExpectation {
   private static final float REACH_ROWS = 8;
+  private static final float AGREEMENT_ROWS = 2.5f;
+  private static final double MOST_APART = 0.04;
 
   private final Map<Boundary, float[]> rows = new EnumMap<>(Boundary.class);
 
@@ -17,22 +19,30 @@ final class LayerExpectation {
     rows.put(boundary, expected);
   }
 
-  /** Returns the expected places of a boundary. */
-  float[] rows(Boundary boundary) {
-    return rows.get(boundary);
+  /** Returns whether the paths of a frame lie where its neighbours expect them. */
+  boolean agreesWith(LayerPaths paths) {
+    for (Map.Entry<Boundary, float[]> entry : rows.entrySet()) {
+      float[] places = paths.places(entry.getKey());
+      int apart = 0;
+      for (int c = 0; c < places.length; c++) {
+        apart += Math.abs(places[c] - entry.getValue()[c]) > AGREEMENT_ROWS ? 1 : 0;
+      }
+      if (apart > MOST_APART * places.length) {
+        return false;
+      }
+    }
+    return true;
   }
 
-  /**
-   * Adds what leaving the neighbours costs: quadratic near them, level from 8 rows on.
-   *
-   * @param first the row that the first place of a column is before
-   */
-  void addPull(Boundary boundary, float[] cells, int first, int places, float pull) {
+  /** Adds what leaving the neighbours costs: quadratic near them, level from 8 rows on. */
+  void addPull(Boundary boundary, float[] cells, LayerCosts costs, float pull) {
     float[] expected = rows.get(boundary);
+    int places = costs.places();
     for (int c = 0; c < expected.length; c++) {
-      for (int r = 0; r < places; r++) {
-        float away = Math.min(REACH_ROWS, Math.abs(first + r - expected[c]));
-        cells[c * places + r] += pull * away * away;
+      float middle = expected[c] - costs.first(c);
+      for (int p = 0; p < places; p++) {
+        float away = Math.min(REACH_ROWS, Math.abs(p - middle));
+        cells[c * places + p] += pull * away * away;
       }
     }
   }

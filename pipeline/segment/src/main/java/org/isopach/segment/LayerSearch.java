@@ -1,26 +1,42 @@
 package org.isopach.segment;
 
-import java.util.Arrays;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.segment.tissue.TissueMap;
 
-/** Finds all boundaries of one frame on its tissue map. One instance per thread. */
+/**
+ * Finds all boundaries of one frame on its tissue map. The search runs in a band of rows that
+ * follows the course of Bruch's membrane, so that a slope of the whole retina costs nothing. One
+ * instance per thread.
+ */
 final class LayerSearch {
-  private static final int MAX_STEP = 8;
+  private static final int MAX_STEP = 5;
   private static final float STIFFNESS = 0.10f;
+  private static final int FIRST_MAX_STEP = 9;
+  private static final float FIRST_STIFFNESS = 0.04f;
+  private static final double COURSE_COLUMNS = 9;
   private static final int REFINE_ROWS = 3;
   private static final int SPARE_ROWS = 10;
+  private static final double CHOROID_MICROMETRES = 480;
 
   private final PathFinder finder = new PathFinder();
+  private final int choroidRows;
+
+  /**
+   * Makes a search.
+   *
+   * @param rowMicrometres depth of a row of the maps
+   */
+  LayerSearch(double rowMicrometres) {
+    this.choroidRows = (int) Math.round(CHOROID_MICROMETRES / rowMicrometres);
+  }
 
   /** Returns the cheapest paths through a frame by itself. */
   LayerPaths search(TissueMap map) {
-    LayerCosts whole = new LayerCosts(map, 0, map.rows());
+    LayerCosts whole = LayerCosts.whole(map);
     whole.goTo(Boundary.ILM);
-    int least = Arrays.stream(path(whole)).min().orElse(0);
-    whole.goTo(Boundary.CHOROID_SCLERA);
-    int most = Arrays.stream(path(whole)).max().orElse(map.rows());
-    return search(costs(map, least, most), null, 0);
+    int[] inner = firstPath(whole);
+    whole.goTo(Boundary.BM);
+    return search(band(map, inner, firstPath(whole)), null, 0);
   }
 
   /**
@@ -31,15 +47,34 @@ final class LayerSearch {
    * @param pull cost of being one row away from there, per column
    */
   LayerPaths search(TissueMap map, LayerPaths before, LayerExpectation expected, float pull) {
-    int least = Arrays.stream(before.rows(Boundary.ILM)).min().orElse(0);
-    int most = Arrays.stream(before.rows(Boundary.CHOROID_SCLERA)).max().orElse(map.rows());
-    return search(costs(map, least, most), expected, pull);
+    LayerCosts band = band(map, before.rows(Boundary.ILM), before.rows(Boundary.BM));
+    return search(band, expected, pull);
   }
 
-  private static LayerCosts costs(TissueMap map, int least, int most) {
-    int first = Math.max(0, least - SPARE_ROWS);
-    int end = Math.min(map.rows(), most + SPARE_ROWS);
-    return new LayerCosts(map, first, Math.max(first + 1, end));
+  private int[] firstPath(LayerCosts costs) {
+    return finder.cheapest(
+        costs.balance(), costs.columns(), costs.places(), FIRST_MAX_STEP, FIRST_STIFFNESS);
+  }
+
+  /** A band of equal height from above the retina to behind the choroid. */
+  private LayerCosts band(TissueMap map, int[] inner, int[] outer) {
+    float[] path = new float[outer.length];
+    for (int c = 0; c < path.length; c++) {
+      path[c] = outer[c];
+    }
+    float[] course = LineSmoother.smooth(path, COURSE_COLUMNS);
+    int[] first = new int[course.length];
+    int above = 0;
+    int below = 0;
+    for (int c = 0; c < first.length; c++) {
+      first[c] = Math.round(course[c]);
+      above = Math.max(above, first[c] - inner[c]);
+      below = Math.max(below, outer[c] - first[c]);
+    }
+    for (int c = 0; c < first.length; c++) {
+      first[c] -= above + SPARE_ROWS;
+    }
+    return new LayerCosts(map, first, above + below + choroidRows + 2 * SPARE_ROWS);
   }
 
   private LayerPaths search(LayerCosts costs, LayerExpectation expected, float pull) {
@@ -50,17 +85,13 @@ final class LayerSearch {
       float[] cells = costs.balance();
       if (expected != null) {
         cells = cells.clone();
-        expected.addPull(boundary, cells, costs.first(), costs.places(), pull);
+        expected.addPull(boundary, cells, costs, pull);
       }
       int[] path = finder.cheapest(cells, costs.columns(), costs.places(), MAX_STEP, STIFFNESS);
       keepOrder(path, least);
       paths.set(boundary, rows(costs, path), places(costs, path), doubts(costs, path));
     }
     return paths;
-  }
-
-  private int[] path(LayerCosts costs) {
-    return finder.cheapest(costs.balance(), costs.columns(), costs.places(), MAX_STEP, STIFFNESS);
   }
 
   /** Paths are nested but for ties and the pull of neighbours; what is left is cut off. */
@@ -72,7 +103,11 @@ final class LayerSearch {
   }
 
   private static int[] rows(LayerCosts costs, int[] path) {
-    return Arrays.stream(path).map(place -> place + costs.first()).toArray();
+    int[] rows = new int[path.length];
+    for (int c = 0; c < path.length; c++) {
+      rows[c] = costs.first(c) + path[c];
+    }
+    return rows;
   }
 
   /** The place at which as much of the neighbourhood lies inside as the probabilities say. */
@@ -83,7 +118,7 @@ final class LayerSearch {
       int reach = Math.min(REFINE_ROWS, Math.min(path[c], n - 1 - path[c]));
       float change =
           costs.balance()[c * n + path[c] + reach] - costs.balance()[c * n + path[c] - reach];
-      places[c] = costs.first() + path[c] - change / 2;
+      places[c] = costs.first(c) + path[c] - change / 2;
     }
     return places;
   }

@@ -1,14 +1,16 @@
 package org.isopach.segment;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.segment.tissue.TissueMap;
 
 /**
- * The boundaries of a whole scan on the tissue maps. Every frame is searched alone, then again,
- * drawn to where its neighbours expect the boundaries; the pull fades with the distance of the
- * frames, so that far neighbours say little.
+ * The boundaries of a whole scan on the tissue maps. Every frame is searched alone; one that does
+ * not agree with its neighbours is searched again, drawn to where they expect the boundaries; the
+ * pull fades with the distance of the frames, so that far neighbours say little.
  */
 final class LayerVolume {
   private static final float PULL = 0.05f;
@@ -17,9 +19,11 @@ final class LayerVolume {
 
   private final TissueMap[] maps;
   private final LayerPaths[] paths;
+  private final double rowMicrometres;
 
-  private LayerVolume(TissueMap[] maps) {
+  private LayerVolume(TissueMap[] maps, double rowMicrometres) {
     this.maps = maps;
+    this.rowMicrometres = rowMicrometres;
     this.paths = new LayerPaths[maps.length];
   }
 
@@ -30,11 +34,11 @@ final class LayerVolume {
    */
   static LayerVolume search(TissueMap[] maps, LoadedScan loaded, FrameLoop loop)
       throws InterruptedException {
-    LayerVolume volume = new LayerVolume(maps);
+    LayerVolume volume = new LayerVolume(maps, loaded.tissueRowMicrometres());
     loop.run(
         maps.length,
         () -> {
-          LayerSearch search = new LayerSearch();
+          LayerSearch search = new LayerSearch(volume.rowMicrometres);
           return frame -> {
             if (maps[frame] != null) {
               volume.paths[frame] = search.search(maps[frame]);
@@ -62,11 +66,11 @@ final class LayerVolume {
     loop.run(
         maps.length,
         () -> {
-          LayerSearch search = new LayerSearch();
+          LayerSearch search = new LayerSearch(rowMicrometres);
           return frame -> {
             if (maps[frame] != null) {
               LayerExpectation expected = expectation(before, frame);
-              if (expected != null) {
+              if (expected != null && !expected.agreesWith(before[frame])) {
                 paths[frame] = search.search(maps[frame], before[frame], expected, pull);
               }
             }
@@ -76,29 +80,29 @@ final class LayerVolume {
 
   /** Returns what the frames before and behind say, or null when there are none. */
   private static LayerExpectation expectation(LayerPaths[] paths, int frame) {
-    LayerPaths before = frame > 0 ? paths[frame - 1] : null;
-    LayerPaths behind = frame + 1 < paths.length ? paths[frame + 1] : null;
-    if (before == null && behind == null) {
+    List<LayerPaths> neighbours = new ArrayList<>();
+    for (int g : new int[] {frame - 1, frame + 1}) {
+      if (g >= 0 && g < paths.length && paths[g] != null) {
+        neighbours.add(paths[g]);
+      }
+    }
+    if (neighbours.isEmpty()) {
       return null;
     }
     LayerExpectation expectation = new LayerExpectation();
+    float[] moves = new float[neighbours.size()];
+    for (int i = 0; i < moves.length; i++) {
+      moves[i] = axialMove(neighbours.get(i), paths[frame]);
+    }
     for (Boundary boundary : Boundary.values()) {
-      float[] sum = new float[paths[frame].places(boundary).length];
-      int n = 0;
-      for (LayerPaths neighbour : new LayerPaths[] {before, behind}) {
-        if (neighbour != null) {
-          float move = axialMove(neighbour, paths[frame]);
-          float[] places = neighbour.places(boundary);
-          for (int c = 0; c < sum.length; c++) {
-            sum[c] += places[c] + move;
-          }
-          n++;
+      float[] mean = new float[paths[frame].places(boundary).length];
+      for (int i = 0; i < moves.length; i++) {
+        float[] places = neighbours.get(i).places(boundary);
+        for (int c = 0; c < mean.length; c++) {
+          mean[c] += (places[c] + moves[i]) / moves.length;
         }
       }
-      for (int c = 0; c < sum.length; c++) {
-        sum[c] /= n;
-      }
-      expectation.set(boundary, sum);
+      expectation.set(boundary, mean);
     }
     return expectation;
   }

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.concurrent.ConcurrentSkipListMap;
+import java.util.stream.IntStream;
 import org.isopach.analysis.scan.FrameReadException;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.segment.tissue.TissueGrid;
@@ -32,6 +33,7 @@ final class LoadedScan {
   private final TissueGrid tissueGrid;
   private final TissueMap[] tissues;
   private final FrameConditioner.Margins[] margins;
+  private final double[] saturated;
   private final boolean[] usable;
   private final Map<Integer, String> unreadable = new ConcurrentSkipListMap<>();
   private boolean constant;
@@ -47,6 +49,7 @@ final class LoadedScan {
         TissueGrid.of(scan.size(), scan.axial(), RetinaSegmenter.ascanMicrometres(scan));
     this.tissues = new TissueMap[frames];
     this.margins = new FrameConditioner.Margins[frames];
+    this.saturated = new double[frames];
     this.usable = new boolean[frames];
   }
 
@@ -62,17 +65,22 @@ final class LoadedScan {
     float[] picture = new float[scan.size().framePixels()];
     FrameConditioner conditioner =
         new FrameConditioner(scan.size().ascans(), scan.size().depths(), scan.grey());
-    return frame -> load(frame, picture, conditioner);
+    SaturationCount saturation =
+        new SaturationCount(scan.size().ascans(), scan.size().depths(), scan.grey());
+    return frame -> load(frame, picture, conditioner, saturation);
   }
 
-  private void load(int frame, float[] picture, FrameConditioner conditioner) {
+  private void load(
+      int frame, float[] picture, FrameConditioner conditioner, SaturationCount saturation) {
     try {
       scan.frames().read(frame, picture);
     } catch (FrameReadException e) {
       unreadable.put(frame, String.valueOf(e.getMessage()));
       return;
     }
+    saturation.look(picture);
     margins[frame] = conditioner.clean(picture);
+    saturated[frame] = saturation.share(picture, margins[frame]);
     store.put(frame, picture);
     averages[frame] =
         CoarseFrames.averages(picture, scan.size().ascans(), scan.size().depths(), grid);
@@ -140,6 +148,31 @@ final class LoadedScan {
     return new TreeMap<>(unreadable);
   }
 
+  /** Returns whether a frame was read, dark or not. */
+  boolean readable(int frame) {
+    return levels[frame] != null;
+  }
+
+  /** Returns the frames that were read, in order. */
+  int[] readableFrames() {
+    return IntStream.range(0, levels.length).filter(this::readable).toArray();
+  }
+
+  /** Returns whether any frame was read. */
+  boolean anyReadable() {
+    return readableFrames().length > 0;
+  }
+
+  /** Returns the share of saturated pixels of a frame that was read. */
+  double saturated(int frame) {
+    return saturated[frame];
+  }
+
+  /** Returns what a frame that was read looks like as a whole. */
+  PictureCharacter character(int frame) {
+    return PictureCharacter.of(averages[frame], grid.columns());
+  }
+
   /** Returns the contrast of a frame in units of its noise. */
   double contrastToNoise(int frame) {
     return levels[frame].contrastToNoise();
@@ -158,6 +191,11 @@ final class LoadedScan {
   /** Returns a frame on the coarse grid. */
   CoarseFrame coarse(int frame, boolean flipped) {
     return CoarseFrames.scaled(averages[frame], levels[frame], grid, flipped);
+  }
+
+  /** Returns the depth in µm of a row of the tissue maps. */
+  double tissueRowMicrometres() {
+    return tissueGrid.depthsPerCell() * scan.axial().micrometresPerPixel();
   }
 
   /** Returns the tissues of every frame, null for frames that are not usable. */

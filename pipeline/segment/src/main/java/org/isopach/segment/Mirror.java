@@ -10,6 +10,7 @@ import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.map.OpticDisc;
 import org.isopach.analysis.scan.FrameSource;
 import org.isopach.analysis.scan.OctScan;
 
@@ -46,15 +47,22 @@ final class Mirror {
   /** Returns a result with its surfaces, landmark and regions laid back. */
   static SegmentationResult of(SegmentationResult result) {
     Optional<Landmark> fovea =
+        result.fovea().map(landmark -> new Landmark(of(landmark.point()), landmark.source()));
+    Optional<OpticDisc> disc =
         result
-            .fovea()
-            .map(
-                landmark ->
-                    new Landmark(
-                        new FundusPoint(-landmark.point().xMm(), landmark.point().yMm()),
-                        landmark.source()));
+            .disc()
+            .map(found -> new OpticDisc(of(found.centre()), found.areaMm2(), found.complete()));
     return new SegmentationResult(
-        result.boundaries().map(Mirror::of), fovea, result.regions().mirrored(), result.findings());
+        result.boundaries().map(Mirror::of),
+        fovea,
+        disc,
+        result.regions().mirrored(),
+        result.findings(),
+        result.quality());
+  }
+
+  private static FundusPoint of(FundusPoint point) {
+    return new FundusPoint(-point.xMm(), point.yMm());
   }
 
   private static BoundarySet of(BoundarySet set) {

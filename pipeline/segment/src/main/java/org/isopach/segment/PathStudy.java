@@ -25,7 +25,7 @@ public final class PathStudy {
    */
   public static PathStudy of(OctScan scan, int frame) throws FrameReadException {
     TissueMap map = TissueModel.shipped().look(new TissueFrames(scan).picture(frame));
-    return new PathStudy(new LayerCosts(map, 0, map.rows()));
+    return new PathStudy(LayerCosts.whole(map));
   }
 
   /** Returns the number of columns of the costs. */

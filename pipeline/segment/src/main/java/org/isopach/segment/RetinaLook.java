@@ -1,6 +1,8 @@
 package org.isopach.segment;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 
 /**
  * A first look at some frames, without the tissue model: whether they show a retina at all, and the
@@ -14,8 +16,11 @@ final class RetinaLook {
   private final float score;
   private final float brighterInFront;
   private final float upsideDownLead;
+  private final List<int[]> innerPaths;
 
-  private RetinaLook(float score, float brighterInFront, float upsideDownLead) {
+  private RetinaLook(
+      float score, float brighterInFront, float upsideDownLead, List<int[]> innerPaths) {
+    this.innerPaths = List.copyOf(innerPaths);
     this.score = score;
     this.brighterInFront = brighterInFront;
     this.upsideDownLead = upsideDownLead;
@@ -26,6 +31,7 @@ final class RetinaLook {
     int[] usable = loaded.usableFrames();
     int looks = Math.min(LOOKS, usable.length);
     float[] scores = new float[looks];
+    List<int[]> paths = new ArrayList<>();
     double front = 0;
     double lead = 0;
     CoarseSearch search = new CoarseSearch(loaded.grid());
@@ -34,7 +40,9 @@ final class RetinaLook {
       CoarseFrame coarse = loaded.coarse(frame, false);
       RetinaEvidence evidence = new RetinaEvidence(coarse);
       int[] outer = search.outer(evidence);
-      scores[i] = score(evidence, search.inner(evidence, outer), outer);
+      int[] inner = search.inner(evidence, outer);
+      paths.add(inner);
+      scores[i] = score(evidence, inner, outer);
       front += brighterInFront(coarse, outer) / looks;
       RetinaEvidence flipped = new RetinaEvidence(loaded.coarse(frame, true));
       int[] flippedOuter = search.outer(flipped);
@@ -42,7 +50,7 @@ final class RetinaLook {
       lead += (turned - scores[i]) / looks;
     }
     Arrays.sort(scores);
-    return new RetinaLook(scores[looks / 2], (float) front, (float) lead);
+    return new RetinaLook(scores[looks / 2], (float) front, (float) lead, paths);
   }
 
   private static float score(RetinaEvidence evidence, int[] inner, int[] outer) {
@@ -94,5 +102,10 @@ final class RetinaLook {
   /** Returns the mean evidence with the frames upside down less that as they are. */
   float upsideDownLead() {
     return upsideDownLead;
+  }
+
+  /** Returns the inner paths of the frames looked at, in coarse rows. */
+  List<int[]> innerPaths() {
+    return innerPaths;
   }
 }

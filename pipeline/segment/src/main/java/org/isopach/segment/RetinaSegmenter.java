@@ -10,10 +10,15 @@ import java.util.stream.Collectors;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.geometry.ScanPattern;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.map.OpticDisc;
+import org.isopach.analysis.quality.QualityFindings;
+import org.isopach.analysis.quality.QualityRules;
+import org.isopach.analysis.quality.ScanQuality;
 import org.isopach.analysis.region.RegionLabels;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.segment.tissue.TissueMap;
@@ -28,7 +33,7 @@ import org.isopach.segment.tissue.TissueMap;
  */
 public final class RetinaSegmenter {
   private static final double NOMINAL_FRAME_MICROMETRES = 6000;
-  private static final double LEAST_CONTRAST_TO_NOISE = 2.2;
+  private static final double LEAST_DISC_TO_FOVEA_MM = 3.0;
   private static final float LEAST_SCORE = 0.55f;
   private static final float UPSIDE_DOWN_LEAD = 0.05f;
   private static final float BRIGHTER_IN_FRONT = 0.03f;
@@ -72,38 +77,37 @@ public final class RetinaSegmenter {
     List<Finding> findings = new ArrayList<>();
     LoadedScan loaded = LoadedScan.read(scan, loop);
     noteUnreadable(loaded, findings);
-    if (loaded.constant()) {
-      findings.add(finding(scan, FindingKind.CONSTANT_IMAGE, "every pixel has the same grey"));
+    InputClassifier input = new InputClassifier(loaded);
+    Optional<Finding> refusal = input.beforeSearch();
+    if (refusal.isPresent() || loaded.usableFrames().length == 0) {
+      return refused(loaded, findings, refusal);
     }
-    if (loaded.usableFrames().length == 0) {
-      return nothing(scan, findings);
-    }
-    if (loaded.contrastToNoise() < LEAST_CONTRAST_TO_NOISE) {
-      findings.add(
-          finding(
-              scan,
-              FindingKind.NO_RETINA,
-              String.format(
-                  Locale.ROOT,
-                  "contrast is %.1f times the noise, %.1f is needed",
-                  loaded.contrastToNoise(),
-                  LEAST_CONTRAST_TO_NOISE)));
-      return nothing(scan, findings);
-    }
-    Optional<Finding> refusal = refusal(loaded, RetinaLook.at(loaded));
+    RetinaLook look = RetinaLook.at(loaded);
+    refusal = refusal(loaded, look).or(() -> input.afterLook(look.innerPaths()));
     if (refusal.isPresent()) {
-      findings.add(refusal.get());
-      return nothing(scan, findings);
+      return refused(loaded, findings, refusal);
     }
     LayerVolume layers = LayerVolume.search(loaded.tissues(), loaded, loop);
-    BoundarySet boundaries = trace(loaded, layers, loop);
-    Optional<Landmark> fovea = fovea(scan, boundaries, findings);
-    return new SegmentationResult(Optional.of(boundaries), fovea, regions(loaded, loop), findings);
+    BoundarySet traced = trace(loaded, layers, loop);
+    QualityMeter meter = QualityMeter.look(loaded, traced, loop);
+    BoundarySet boundaries = meter.gate(traced);
+    Optional<Landmark> fovea = fovea(scan, boundaries, meter.disc(), findings);
+    ScanQuality quality = meter.quality(boundaries, fovea);
+    findings.addAll(QualityFindings.of(quality, QualityRules.DEFAULT, scan.document().location()));
+    return new SegmentationResult(
+        Optional.of(boundaries), fovea, meter.disc(), regions(loaded, loop), findings, quality);
   }
 
-  private static SegmentationResult nothing(OctScan scan, List<Finding> findings) {
+  private static SegmentationResult refused(
+      LoadedScan loaded, List<Finding> findings, Optional<Finding> refusal) {
+    refusal.ifPresent(findings::add);
     return new SegmentationResult(
-        Optional.empty(), Optional.empty(), RegionLabels.none(scan.size()), findings);
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty(),
+        RegionLabels.none(loaded.scan().size()),
+        findings,
+        QualityMeter.refused(loaded));
   }
 
   private static Finding finding(OctScan scan, FindingKind kind, String detail) {
@@ -163,7 +167,9 @@ public final class RetinaSegmenter {
                       layers.map(frame),
                       layers.paths(frame),
                       loaded.contrastToNoise(frame)),
-                  loaded.margins(frame));
+                  loaded.margins(frame),
+                  layers.map(frame),
+                  scan.axial().micrometresPerPixel());
             }
           };
         });
@@ -202,7 +208,7 @@ public final class RetinaSegmenter {
   }
 
   private static Optional<Landmark> fovea(
-      OctScan scan, BoundarySet boundaries, List<Finding> findings) {
+      OctScan scan, BoundarySet boundaries, Optional<OpticDisc> disc, List<Finding> findings) {
     Optional<ScanPath> area =
         scan.path()
             .filter(
@@ -211,11 +217,19 @@ public final class RetinaSegmenter {
     if (area.isEmpty()) {
       return Optional.empty();
     }
-    Optional<Landmark> fovea = new FoveaFinder(area.get(), scan.axial()).find(boundaries);
+    Optional<Landmark> fovea =
+        new FoveaFinder(area.get(), scan.axial())
+            .find(boundaries)
+            .filter(pit -> clearOf(disc, pit.point()));
     if (fovea.isEmpty()) {
       findings.add(
           finding(scan, FindingKind.FOVEA_NOT_FOUND, "no foveal pit stands out in the thickness"));
     }
     return fovea;
+  }
+
+  /** A dip beside the disc is no fovea: the two lie about 4.5 mm apart. */
+  private static boolean clearOf(Optional<OpticDisc> disc, FundusPoint pit) {
+    return disc.stream().allMatch(d -> d.centre().distanceMm(pit) >= LEAST_DISC_TO_FOVEA_MM);
   }
 }

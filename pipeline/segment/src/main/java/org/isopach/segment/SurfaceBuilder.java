@@ -3,10 +3,12 @@ package org.isopach.segment;
 import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.Map;
+import org.isopach.analysis.layer.Absence;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
 import org.isopach.analysis.scan.ScanSize;
+import org.isopach.segment.tissue.TissueMap;
 
 /**
  * Collects the lines of all frames into surfaces: turns doubt into confidence, leaves out what is
@@ -19,6 +21,7 @@ final class SurfaceBuilder {
   private final ConfidenceScale scale = ConfidenceScale.shipped();
   private final Map<Boundary, float[]> depths = new EnumMap<>(Boundary.class);
   private final Map<Boundary, float[]> confidences = new EnumMap<>(Boundary.class);
+  private final Map<Boundary, byte[]> absences = new EnumMap<>(Boundary.class);
 
   SurfaceBuilder(ScanSize size) {
     this.size = size;
@@ -28,27 +31,53 @@ final class SurfaceBuilder {
       Arrays.fill(nothing, Float.NaN);
       depths.put(boundary, nothing);
       confidences.put(boundary, new float[points]);
+      byte[] dark = new byte[points];
+      Arrays.fill(dark, Absence.DARK_FRAME.mark());
+      absences.put(boundary, dark);
     }
   }
 
-  /** Adds a frame's lines; different frames may be added by different threads. */
-  void add(int frame, Map<Boundary, TracedLine> lines, FrameConditioner.Margins margins) {
+  /**
+   * Adds a frame's lines; different frames may be added by different threads.
+   *
+   * @param map the frame's tissues, which tell where a boundary is absent
+   */
+  void add(
+      int frame,
+      Map<Boundary, TracedLine> lines,
+      FrameConditioner.Margins margins,
+      TissueMap map,
+      double micrometresPerPixel) {
+    LostLayers lost = new LostLayers(map, micrometresPerPixel);
     int ascans = size.ascans();
     for (Map.Entry<Boundary, TracedLine> entry : lines.entrySet()) {
-      float[] depth = depths.get(entry.getKey());
-      float[] confidence = confidences.get(entry.getKey());
+      Boundary boundary = entry.getKey();
+      TracedLine line = entry.getValue();
       for (int a = 0; a < ascans; a++) {
-        float d = entry.getValue().depthPx(a);
-        boolean inside =
-            d >= margins.top(a) + CUT_OFF_PIXELS
-                && d <= size.depths() - 1 - margins.bottom(a) - CUT_OFF_PIXELS;
-        if (inside) {
-          depth[frame * ascans + a] = d;
-          confidence[frame * ascans + a] = (float) scale.confidence(entry.getValue().evidence(a));
+        int i = frame * ascans + a;
+        Absence why = outside(line.depthPx(a), a, margins);
+        if (why == Absence.NONE) {
+          why = lost.absence(boundary, (int) Math.round(map.column(a)));
+        }
+        absences.get(boundary)[i] = why.mark();
+        if (why == Absence.NONE) {
+          depths.get(boundary)[i] = line.depthPx(a);
+          confidences.get(boundary)[i] = (float) scale.confidence(line.evidence(a));
         }
       }
     }
     keepOrder(frame);
+  }
+
+  private Absence outside(float depth, int ascan, FrameConditioner.Margins margins) {
+    int bottom = size.depths() - 1;
+    if (depth < CUT_OFF_PIXELS || depth > bottom - CUT_OFF_PIXELS) {
+      return Absence.OUT_OF_FRAME;
+    }
+    boolean covered =
+        depth < margins.top(ascan) + CUT_OFF_PIXELS
+            || depth > bottom - margins.bottom(ascan) - CUT_OFF_PIXELS;
+    return covered ? Absence.MARGIN : Absence.NONE;
   }
 
   /** Where two lines touch or cross, both take the outer one's depth: the layer is not there. */
@@ -77,7 +106,11 @@ final class SurfaceBuilder {
       surfaces.put(
           entry.getKey(),
           new BoundarySurface(
-              size.frames(), size.ascans(), entry.getValue(), confidences.get(entry.getKey())));
+              size.frames(),
+              size.ascans(),
+              entry.getValue(),
+              confidences.get(entry.getKey()),
+              absences.get(entry.getKey())));
     }
     return new BoundarySet(surfaces);
   }

@@ -16,7 +16,7 @@ import org.junit.jupiter.api.Test;
 
 /** Confidence must tell bad depths from good ones, or no gate on it is worth anything. */
 class ConfidenceTest {
-  private static final double NOISY_DB = 10;
+  private static final double NOISY_DB = 12;
 
   @Test
   void fallsWithTheSignalAndMarksTheWorseDepths() throws InterruptedException {

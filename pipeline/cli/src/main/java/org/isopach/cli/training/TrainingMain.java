@@ -14,6 +14,7 @@ import java.util.stream.LongStream;
 import org.isopach.analysis.scan.FrameReadException;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.analysis.scan.ScanSize;
+import org.isopach.fixtures.phantom.Condition;
 import org.isopach.fixtures.phantom.PhantomParameters;
 import org.isopach.fixtures.phantom.PhantomScan;
 import org.isopach.fixtures.phantom.ScanPlan;
@@ -51,6 +52,11 @@ public final class TrainingMain implements Callable<Integer> {
 
   @Option(names = "--frames", defaultValue = "7", description = "Frames of each eye.")
   private int frames;
+
+  @Option(
+      names = "--conditions",
+      description = "Eyes of one condition after the other, instead of mixtures.")
+  private boolean conditions;
 
   @Option(names = "--out", required = true, description = "The file to write.")
   private Path out;
@@ -95,9 +101,7 @@ public final class TrainingMain implements Callable<Integer> {
             LENGTH_MM[kind],
             span,
             angle);
-    PhantomParameters parameters =
-        random.nextInt(5) == 0 ? PhantomParameters.draw(seed) : PhantomParameters.drawSick(seed);
-    PhantomScan phantom = PhantomScan.of(parameters, plan);
+    PhantomScan phantom = PhantomScan.of(parameters(seed, random), plan);
     OctScan scan = phantom.scan();
     TissueFrames pictures = new TissueFrames(scan);
     TrueTissue truth = new TrueTissue(phantom.truth(), pictures.grid());
@@ -105,6 +109,14 @@ public final class TrainingMain implements Callable<Integer> {
         .filter(frame -> !phantom.truth().blink(frame))
         .mapToObj(frame -> record(pictures, truth, frame))
         .toList();
+  }
+
+  private PhantomParameters parameters(long seed, SplittableRandom random) {
+    if (conditions) {
+      Condition[] all = Condition.values();
+      return all[(int) Math.floorMod(seed, (long) all.length)].parameters(seed);
+    }
+    return random.nextInt(5) == 0 ? PhantomParameters.draw(seed) : PhantomParameters.drawSick(seed);
   }
 
   private static byte[] record(TissueFrames pictures, TrueTissue truth, int frame) {

@@ -1,5 +1,7 @@
 package org.isopach.segment.tissue;
 
+import java.util.Set;
+
 /**
  * How probable each tissue is in each cell of a frame. Shape (tissue, row, column); a column of the
  * map lies at every second column of the {@link TissueGrid}. Probabilities are kept in steps of
@@ -46,21 +48,38 @@ public final class TissueMap {
   }
 
   /**
-   * Adds the probabilities of a tissue in some rows, times a factor, to a buffer.
+   * Adds the probabilities of a tissue in some rows of each column, times a factor, to a buffer.
    *
-   * @param first first row
+   * @param first first row of each column; rows outside of the map are left alone
    * @param count number of rows
-   * @param into index {@code column * count + row - first}
+   * @param into index {@code column * count + row - first[column]}
    */
-  public void add(Tissue tissue, float factor, int first, int count, float[] into) {
+  public void add(Tissue tissue, float factor, int[] first, int count, float[] into) {
     float unit = factor / STEPS;
     for (int c = 0; c < columns; c++) {
-      int from = at(tissue, c) + first;
+      int from = at(tissue, c) + first[c];
       int to = c * count;
-      for (int r = 0; r < count; r++) {
+      int end = Math.min(count, grid.rows() - first[c]);
+      for (int r = Math.max(0, -first[c]); r < end; r++) {
         into[to + r] += unit * (probabilities[from + r] & 0xff);
       }
     }
+  }
+
+  /** Returns for each column the expected number of its cells that hold one of some tissues. */
+  public float[] sums(Set<Tissue> tissues) {
+    float[] sums = new float[columns];
+    for (Tissue tissue : tissues) {
+      for (int c = 0; c < columns; c++) {
+        int from = at(tissue, c);
+        int sum = 0;
+        for (int r = 0; r < grid.rows(); r++) {
+          sum += probabilities[from + r] & 0xff;
+        }
+        sums[c] += sum / STEPS;
+      }
+    }
+    return sums;
   }
 
   private int at(Tissue tissue, int column) {

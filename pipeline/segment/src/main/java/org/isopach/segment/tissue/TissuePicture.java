@@ -11,7 +11,7 @@ import java.util.Arrays;
 public final class TissuePicture {
   private static final double DARK_QUANTILE = 0.2;
   private static final double BRIGHT_QUANTILE = 0.985;
-  private static final int SAMPLING = 7;
+  private static final int SAMPLING = 19;
   private static final float LOWEST = -0.3f;
   private static final float HIGHEST = 1.5f;
 
