@@ -29,14 +29,14 @@ public final class AccuracyMain implements Callable<Integer> {
   private static final int QUICK_HEALTHY = 4;
   private static final int QUICK_SICK = 2;
   private static final int QUICK_TORTURE = 20;
-  private static final long TORTURE_SEED = 43000;
+  private static final long TORTURE_SEED = 45000;
 
   @Spec private CommandSpec spec;
 
   @Option(
       names = "--seeds",
       paramLabel = "FROM..TO",
-      defaultValue = "42000..42049",
+      defaultValue = "42100..42149",
       converter = SeedRange.Converter.class,
       description = "One healthy eye for each seed (default: ${DEFAULT-VALUE}).")
   private SeedRange healthy;
@@ -44,7 +44,7 @@ public final class AccuracyMain implements Callable<Integer> {
   @Option(
       names = "--sick-seeds",
       paramLabel = "FROM..TO",
-      defaultValue = "41000..41009",
+      defaultValue = "41100..41109",
       converter = SeedRange.Converter.class,
       description =
           "One eye for each seed and each condition but the healthy one (default:"

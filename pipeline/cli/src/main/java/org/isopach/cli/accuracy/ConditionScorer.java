@@ -19,10 +19,10 @@ import org.isopach.analysis.map.InterpolationRules;
 import org.isopach.analysis.map.Landmark;
 import org.isopach.analysis.map.MapInterpolator;
 import org.isopach.analysis.map.MapLattice;
+import org.isopach.analysis.region.RegionLabels;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.fixtures.phantom.PhantomScan;
 import org.isopach.fixtures.phantom.PhantomTruth;
-import org.isopach.segment.SegmentationResult;
 
 /** Compares what was found in a scan with its truth. */
 final class ConditionScorer {
@@ -40,24 +40,31 @@ final class ConditionScorer {
 
   private ConditionScorer() {}
 
-  static ConditionScan of(long seed, PhantomScan phantom, SegmentationResult found) {
+  /**
+   * Returns the errors of a scan.
+   *
+   * @param boundaries what was found, empty when the scan was refused
+   * @param regions what was found
+   */
+  static ConditionScan of(
+      long seed, PhantomScan phantom, Optional<BoundarySet> boundaries, RegionLabels regions) {
     Map<Boundary, DepthTally> depths = new EnumMap<>(Boundary.class);
     Map<Boundary, Reliability> confidence = new EnumMap<>(Boundary.class);
     for (Boundary boundary : Boundary.values()) {
       DepthTally tally = new DepthTally();
       Reliability reliability = new Reliability();
-      Optional<BoundarySurface> surface = found.boundaries().flatMap(set -> set.surface(boundary));
+      Optional<BoundarySurface> surface = boundaries.flatMap(set -> set.surface(boundary));
       compare(phantom, boundary, surface, tally, reliability);
       depths.put(boundary, tally);
       confidence.put(boundary, reliability);
     }
     return new ConditionScan(
         seed,
-        found.boundaries().isEmpty(),
+        boundaries.isEmpty(),
         depths,
         confidence,
-        sectors(seed, phantom, found.boundaries()),
-        RegionScorer.of(phantom, found.regions()));
+        sectors(seed, phantom, boundaries),
+        RegionScorer.of(phantom, regions));
   }
 
   private static void compare(

@@ -7,6 +7,7 @@ import org.isopach.analysis.scan.ScanSize;
 import org.isopach.fixtures.phantom.Condition;
 import org.isopach.fixtures.phantom.PhantomScan;
 import org.isopach.fixtures.phantom.ScanPlan;
+import org.isopach.segment.SegmentationResult;
 
 /** Scans eyes under every condition of the phantom and compares what is found with the truth. */
 final class ConditionStudy {
@@ -47,6 +48,7 @@ final class ConditionStudy {
 
   private ConditionScan scan(Condition condition, long seed) throws InterruptedException {
     PhantomScan phantom = PhantomScan.of(condition.parameters(seed), PLAN);
-    return ConditionScorer.of(seed, phantom, chain.segment(phantom.scan()));
+    SegmentationResult found = chain.segment(phantom.scan());
+    return ConditionScorer.of(seed, phantom, found.boundaries(), found.regions());
   }
 }

@@ -54,8 +54,7 @@ record BenchPage(
                 "after collection MiB"),
             comparisons());
     page.heading(3, "Stages")
-        .paragraph(
-            "Processor time of one volume with three layers, uncompressed, on one thread, in ms.")
+        .paragraph("Processor time of one volume, uncompressed, on one thread, in ms.")
         .table(List.of("stage", "ms", "share"), stageRows());
   }
 

@@ -99,23 +99,26 @@ final class RouteTrial {
     return Optional.of(rows);
   }
 
-  private static Optional<String> interpreter(Path folder)
-      throws IOException, InterruptedException {
+  private static Optional<String> interpreter(Path folder) throws InterruptedException {
     for (String name : INTERPRETERS) {
-      try {
-        Process process =
-            new ProcessBuilder(name, "-c", "import skimage.graph")
-                .redirectErrorStream(true)
-                .redirectOutput(folder.resolve("python.txt").toFile())
-                .start();
-        if (process.waitFor() == 0) {
-          return Optional.of(name);
-        }
-      } catch (IOException e) {
-        // No such program: the next one, or none.
+      if (hasScikitImage(name, folder)) {
+        return Optional.of(name);
       }
     }
     return Optional.empty();
+  }
+
+  private static boolean hasScikitImage(String python, Path folder) throws InterruptedException {
+    try {
+      return new ProcessBuilder(python, "-c", "import skimage.graph")
+              .redirectErrorStream(true)
+              .redirectOutput(folder.resolve("python.txt").toFile())
+              .start()
+              .waitFor()
+          == 0;
+    } catch (IOException e) {
+      return false; // There is no such program.
+    }
   }
 
   private Row row(String python, String what, float[] costs, int columns, int rows)

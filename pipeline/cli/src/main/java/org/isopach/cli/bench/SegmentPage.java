@@ -47,6 +47,10 @@ record SegmentPage(
         "Of these the tissue model takes "
             + Markdown.number(modelMillis, 2)
             + " ms per frame, its decoding and averaging included.");
+    addRoutes(page);
+  }
+
+  private void addRoutes(Markdown page) {
     page.heading(3, "One path beside scikit-image");
     if (routes.isEmpty()) {
       page.paragraph("Not measured: no Python with scikit-image (Debian: python3-skimage) here.");

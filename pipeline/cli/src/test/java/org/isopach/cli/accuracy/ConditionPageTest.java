@@ -14,22 +14,21 @@ import org.isopach.cli.page.Markdown;
 import org.isopach.fixtures.phantom.Condition;
 import org.isopach.fixtures.phantom.PhantomScan;
 import org.isopach.fixtures.phantom.ScanPlan;
-import org.isopach.segment.SegmentationResult;
 import org.junit.jupiter.api.Test;
 
 class ConditionPageTest {
   private static final ScanPlan SPARSE = ScanPlan.raster(new ScanSize(21, 48, 496), 3.87, 6, 6, 0);
 
-  /** What was found for each condition. */
-  private interface Found {
-    SegmentationResult in(PhantomScan phantom);
-  }
-
-  private static List<ConditionResult> results(Found found) {
+  private static List<ConditionResult> results(boolean refused) {
     List<ConditionResult> results = new ArrayList<>();
     for (Condition condition : Condition.values()) {
       PhantomScan phantom = PhantomScan.of(condition.parameters(5), SPARSE);
-      ConditionScan scan = ConditionScorer.of(5, phantom, found.in(phantom));
+      ConditionScan scan =
+          refused
+              ? ConditionScorer.of(
+                  5, phantom, Optional.empty(), RegionLabels.none(phantom.truth().size()))
+              : ConditionScorer.of(
+                  5, phantom, Optional.of(phantom.truth().boundaries()), TrueLabels.of(phantom));
       results.add(new ConditionResult(condition, List.of(scan)));
     }
     return results;
@@ -47,7 +46,7 @@ class ConditionPageTest {
 
   @Test
   void theTruthMeetsEveryBarOfDepthsAndRegions() {
-    List<ConditionResult> results = results(TrueResult::of);
+    List<ConditionResult> results = results(false);
     String page = page(results);
     for (String figure : List.of("healthy:", "poor snr:", "fluid over 5 nL: least")) {
       List<String> rows = rows(page, figure);
@@ -68,15 +67,7 @@ class ConditionPageTest {
 
   @Test
   void refusingEverythingMeetsNoBarOfDepths() {
-    List<ConditionResult> results =
-        results(
-            phantom ->
-                new SegmentationResult(
-                    Optional.empty(),
-                    Optional.empty(),
-                    RegionLabels.none(phantom.truth().size()),
-                    List.of()));
-    String page = page(results);
+    String page = page(results(true));
     rows(page, "healthy: worst").forEach(row -> assertTrue(row.endsWith("| **no** |"), row));
     List<String> row = rows(page, "cystoid oedema");
     assertEquals(1, row.size());

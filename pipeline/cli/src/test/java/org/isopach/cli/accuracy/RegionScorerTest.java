@@ -31,7 +31,7 @@ class RegionScorerTest {
   @Test
   void theTruthAgreesWithItself() {
     PhantomScan phantom = fluid();
-    RegionScore score = score(phantom, TrueResult.labels(phantom));
+    RegionScore score = score(phantom, TrueLabels.of(phantom));
     assertEquals(1, score.overlap().dice());
     assertEquals(score.trueNl(), score.foundNl());
     assertTrue(score.judged());
@@ -42,7 +42,7 @@ class RegionScorerTest {
   @Test
   void voxelsAddUpToTheAnatomy() {
     PhantomScan phantom = fluid();
-    RegionScore score = score(phantom, TrueResult.labels(phantom));
+    RegionScore score = score(phantom, TrueLabels.of(phantom));
     assertEquals(1, score.foundInCircleNl() / score.anatomyNl(), 0.03);
   }
 
