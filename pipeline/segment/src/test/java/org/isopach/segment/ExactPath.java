@@ -35,7 +35,23 @@ final class ExactPath {
   }
 
   /** Rows that are searched: as many in every column, from the first of each. */
-  record Band(int[] first, int rows) {
+  static final class Band {
+    private final int[] first;
+    private final int rows;
+
+    Band(int[] first, int rows) {
+      this.first = first;
+      this.rows = rows;
+    }
+
+    int[] first() {
+      return first;
+    }
+
+    int rows() {
+      return rows;
+    }
+
     static Band whole(TissueMaps cells) {
       return new Band(new int[cells.columns()], cells.rows());
     }
