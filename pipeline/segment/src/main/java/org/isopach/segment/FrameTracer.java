@@ -40,7 +40,7 @@ final class FrameTracer {
       BoundaryRule rule = BoundaryRules.of(boundary);
       float[] columns = rule == null ? smooth(paths, boundary) : paths.places(boundary);
       float[] place = depths(map, columns, frame.ascans());
-      float[] doubt = LineSmoother.smooth(paths.doubts(boundary), DOUBT_COLUMNS);
+      float[] doubt = smoothDoubt(paths.doubts(boundary));
       lines.put(
           boundary,
           TracedLine.of(
@@ -64,6 +64,15 @@ final class FrameTracer {
     boolean straight = boundary == Boundary.ELM || boundary == Boundary.RPE_INNER;
     return LineSmoother.smooth(
         paths.places(boundary), weights, straight ? STRAIGHT_COLUMNS : SMOOTH_COLUMNS);
+  }
+
+  /** The smoother follows slopes beyond a steep onset of doubt; none is the least there can be. */
+  private static float[] smoothDoubt(float[] doubts) {
+    float[] smooth = LineSmoother.smooth(doubts, DOUBT_COLUMNS);
+    for (int c = 0; c < smooth.length; c++) {
+      smooth[c] = Math.max(0, smooth[c]);
+    }
+    return smooth;
   }
 
   /** Returns how far each place lies from the line through its surroundings, in pixels. */
