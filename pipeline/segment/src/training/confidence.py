@@ -8,6 +8,7 @@ import sys
 import numpy as np
 
 RIDGE = 1e-3
+AGAINST = (1, 2, 3, 4)
 
 
 def fit(x, y):
@@ -24,6 +25,19 @@ def fit(x, y):
     return w
 
 
+def fit_falling(x, y):
+    """The fit in which no evidence against a depth speaks for it: such terms are left out."""
+    used = list(range(x.shape[1]))
+    while True:
+        part = fit(x[:, used], y)
+        wrong = [u for u, v in zip(used, part) if u in AGAINST and v > 0]
+        if not wrong:
+            w = np.zeros(x.shape[1])
+            w[used] = part
+            return w
+        used.remove(wrong[0])
+
+
 def main():
     source, target = sys.argv[1:]
     rows = {}
@@ -36,7 +50,8 @@ def main():
         file.write("boundary,one,doubt,log-doubt,move,bend,contrast\n")
         for name, values in rows.items():
             data = np.array(values)
-            w = fit(data[:, :-1], data[:, -1])
+            data = data[np.isfinite(data).all(1)]
+            w = fit_falling(data[:, :-1], data[:, -1])
             p = 1 / (1 + np.exp(-(data[:, :-1] @ w)))
             high = data[(p >= 0.85) & (p < 0.95), -1]
             print(f"{name}: {len(data)} depths, {data[:, -1].mean():.3f} within, "

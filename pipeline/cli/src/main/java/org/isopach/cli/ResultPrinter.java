@@ -3,6 +3,10 @@ package org.isopach.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
@@ -45,7 +49,7 @@ final class ResultPrinter {
 
   private void thickness(List<SectorTable> tables) {
     String before = "";
-    for (SectorTable table : tables) {
+    for (SectorTable table : inOrderOfLayers(tables)) {
       if (!before.equals(table.scan().sopUid())) {
         out.println();
         out.println(
@@ -65,6 +69,22 @@ final class ResultPrinter {
                   false)
               + volume(table));
     }
+  }
+
+  /** Keeps the order of the scans; within a scan the whole retina comes first, then the layers. */
+  private static List<SectorTable> inOrderOfLayers(List<SectorTable> tables) {
+    Map<String, List<SectorTable>> scans = new LinkedHashMap<>();
+    for (SectorTable table : tables) {
+      scans.computeIfAbsent(table.scan().sopUid(), uid -> new ArrayList<>()).add(table);
+    }
+    return scans.values().stream()
+        .flatMap(scan -> scan.stream().sorted(Comparator.comparingInt(ResultPrinter::place)))
+        .toList();
+  }
+
+  private static int place(SectorTable table) {
+    int place = LayerCatalogue.ALL.indexOf(table.layer());
+    return place < 0 ? Integer.MAX_VALUE : place;
   }
 
   private void change(List<AlignedChange> changes) {

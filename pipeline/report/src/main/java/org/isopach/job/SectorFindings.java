@@ -11,6 +11,7 @@ import org.isopach.analysis.geometry.ScanPattern;
 import org.isopach.analysis.grid.NotMeasurable;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.grid.SectorResult;
+import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.analysis.map.InterpolationRules;
@@ -49,12 +50,15 @@ final class SectorFindings {
 
   /**
    * Returns one finding for all layers that are measured beside the main ones, or empty when every
-   * sector of each has a number.
+   * sector of each has a number. The choroid's outer border is out of view in most scans, which is
+   * no reason to repeat one; its refused sectors stand in the table only.
    */
   static Optional<Finding> ofOthers(List<MappedLayer> layers, Set<Layer> main, String subject) {
     List<String> incomplete =
         layers.stream()
-            .filter(layer -> !main.contains(layer.map().layer()) && !refused(layer).isEmpty())
+            .filter(layer -> !main.contains(layer.map().layer()))
+            .filter(layer -> layer.map().layer().outer() != Boundary.CHOROID_SCLERA)
+            .filter(layer -> !refused(layer).isEmpty())
             .map(layer -> LayerCatalogue.shortName(layer.map().layer()))
             .toList();
     return incomplete.isEmpty()
