@@ -37,7 +37,7 @@ class LayerSearchTest {
         if (Arrays.equals(path, exact.cheapest(true))) {
           unique++;
           for (int c = 0; c < path.length; c++) {
-            path[c] += band.get().first()[c];
+            path[c] += band.get().first(c);
           }
           assertArrayEquals(path, paths.rows(boundary), "seed " + seed + ", " + boundary);
         }

@@ -19,7 +19,8 @@ class TissueModelTest {
     SplittableRandom random = new SplittableRandom(seed);
     float[] pixels = new float[columns * rows];
     for (int i = 0; i < pixels.length; i++) {
-      double band = Math.sin(6.0 * (i / columns) / rows) + 1;
+      int row = i / columns;
+      double band = Math.sin(6.0 * row / rows) + 1;
       pixels[i] = (float) (60 * band + 40 * random.nextDouble());
     }
     return TissuePicture.of(pixels, columns, rows, new TissueGrid(1, 1, columns, rows));
