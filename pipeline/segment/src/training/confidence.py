@@ -1,8 +1,7 @@
 #!/usr/bin/env python3
 """Fits the confidence scale: a logistic model for each boundary (bin/train calls this).
 
-Input: the file written by the command `evidence`. Output: the table of weights. A depth of which the
-truth is absent counts as wrong. Needs Debian's python3-numpy only.
+Input: the file written by the command `evidence`. Output: the table of weights. Needs Debian's python3-numpy only.
 """
 import sys
 

@@ -25,6 +25,7 @@ public record Evidence(
 
   private static final double MOVE_SCALE = 10;
   private static final double BEND_SCALE = 10;
+  private static final double CONTRAST_SCALE = 20;
 
   /** Returns a term of the logistic model of the confidence; term 0 is 1. */
   public double term(int i) {
@@ -34,7 +35,7 @@ public record Evidence(
       case 2 -> Math.log(0.05 + doubt);
       case 3 -> moveMicrometres / MOVE_SCALE;
       case 4 -> Math.min(5, bendMicrometres / BEND_SCALE);
-      case 5 -> Math.min(6, contrastToNoise) / 6;
+      case 5 -> Math.min(CONTRAST_SCALE, contrastToNoise) / CONTRAST_SCALE;
       default -> throw new IllegalArgumentException("no term " + i);
     };
   }

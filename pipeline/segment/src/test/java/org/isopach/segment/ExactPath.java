@@ -40,24 +40,20 @@ final class ExactPath {
     private final int rows;
 
     Band(int[] first, int rows) {
-      this.first = first.clone();
+      this.first = first;
       this.rows = rows;
     }
 
-    static Band whole(TissueMaps cells) {
-      return new Band(new int[cells.columns()], cells.rows());
-    }
-
     int[] first() {
-      return first.clone();
-    }
-
-    int first(int column) {
-      return first[column];
+      return first;
     }
 
     int rows() {
       return rows;
+    }
+
+    static Band whole(TissueMaps cells) {
+      return new Band(new int[cells.columns()], cells.rows());
     }
   }
 
@@ -66,11 +62,11 @@ final class ExactPath {
     long[][] costs = new long[cells.columns()][band.rows() + 1];
     for (int c = 0; c < cells.columns(); c++) {
       for (int r = 0; r < band.rows(); r++) {
-        int row = band.first(c) + r;
+        int row = band.first()[c] + r;
         costs[c][0] += wrong(cells, boundary, row, c, false);
       }
       for (int r = 0; r < band.rows(); r++) {
-        int row = band.first(c) + r;
+        int row = band.first()[c] + r;
         long inwards = wrong(cells, boundary, row, c, true) - wrong(cells, boundary, row, c, false);
         costs[c][r + 1] = costs[c][r] + inwards;
       }

@@ -54,10 +54,10 @@ class LayerCostsTest {
     for (Boundary boundary : Boundary.values()) {
       costs.goTo(boundary);
       for (int c = 0; c < cells.columns(); c++) {
-        assertEquals(band.first(c), costs.first(c));
+        assertEquals(band.first()[c], costs.first(c));
         float[] expected = new float[costs.places()];
         for (int p = 1; p < expected.length; p++) {
-          expected[p] = expected[p - 1] + (float) side(cells, boundary, band.first(c) + p - 1, c);
+          expected[p] = expected[p - 1] + (float) side(cells, boundary, band.first()[c] + p - 1, c);
         }
         float[] actual = new float[costs.places()];
         System.arraycopy(costs.balance(), c * costs.places(), actual, 0, actual.length);

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.segment.tissue.Tissue;
@@ -37,7 +38,7 @@ class LayerSearchTest {
         if (Arrays.equals(path, exact.cheapest(true))) {
           unique++;
           for (int c = 0; c < path.length; c++) {
-            path[c] += band.get().first(c);
+            path[c] += band.get().first()[c];
           }
           assertArrayEquals(path, paths.rows(boundary), "seed " + seed + ", " + boundary);
         }
@@ -115,7 +116,7 @@ class LayerSearchTest {
     for (Boundary boundary : Boundary.values()) {
       for (int c = 0; c < cells.columns(); c++) {
         assertEquals(
-            places[c][boundary.ordinal()],
+            places[c][List.of(Boundary.values()).indexOf(boundary)],
             paths.places(boundary)[c],
             1e-3,
             boundary + ", column " + c);

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.SplittableRandom;
 import org.isopach.analysis.region.RegionKind;
 import org.isopach.analysis.scan.ScanSize;
@@ -79,7 +80,7 @@ class RegionPainterTest {
   private static TissueMaps patches(TissueMaps cells, SplittableRandom random) {
     for (int c = 0; c < cells.columns(); c++) {
       for (int r = 0; r < cells.rows(); r++) {
-        RegionKind kind = RegionKind.values()[c / 3 % 4];
+        RegionKind kind = List.of(RegionKind.values()).get(c / 3 % 4);
         int share = random.nextInt(256);
         cells.clear(r, c);
         cells.set(Tissue.valueOf(kind.name()), r, c, share).set(Tissue.ONL, r, c, 255 - share);

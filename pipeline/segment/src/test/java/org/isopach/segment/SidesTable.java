@@ -1,6 +1,7 @@
 package org.isopach.segment;
 
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.segment.tissue.Tissue;
@@ -38,7 +39,7 @@ final class SidesTable {
 
   /** Returns 1 where a tissue lies outside of a boundary, -1 inside, 0 on either side. */
   static int side(Boundary boundary, Tissue tissue) {
-    return switch (SIGNS.get(tissue).charAt(boundary.ordinal())) {
+    return switch (SIGNS.get(tissue).charAt(List.of(Boundary.values()).indexOf(boundary))) {
       case '+' -> 1;
       case '-' -> -1;
       default -> 0;

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import org.isopach.analysis.layer.Absence;
 import org.isopach.analysis.layer.Boundary;
@@ -34,7 +35,7 @@ class SurfaceBuilderTest {
     }
     for (Boundary boundary : Boundary.values()) {
       float[] line = new float[ASCANS];
-      Arrays.fill(line, 20 + 12 * boundary.ordinal());
+      Arrays.fill(line, 20 + 12 * List.of(Boundary.values()).indexOf(boundary));
       depths.put(boundary, line);
     }
     picture = new float[ASCANS * DEPTHS];
@@ -73,7 +74,8 @@ class SurfaceBuilderTest {
     assertEquals(Arrays.asList(Boundary.values()), set.boundaries().stream().toList());
     for (Boundary boundary : Boundary.values()) {
       for (int a = 0; a < ASCANS; a++) {
-        assertEquals(20 + 12 * boundary.ordinal(), depth(set, boundary, a), 0f);
+        assertEquals(
+            20 + 12 * List.of(Boundary.values()).indexOf(boundary), depth(set, boundary, a), 0f);
         assertEquals(Absence.NONE, absence(set, boundary, a));
         float confidence = set.surface(boundary).orElseThrow().confidence(0, a);
         assertTrue(confidence > 0 && confidence <= 1);

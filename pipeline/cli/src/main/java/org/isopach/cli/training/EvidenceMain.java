@@ -30,7 +30,7 @@ import picocli.CommandLine.Option;
     name = "evidence",
     description =
         "Segments scans of phantom eyes of every condition and writes, for some A-scans, the evidence"
-            + " for each boundary and whether it lay within 2 px of the truth.",
+            + " for each boundary that is there, and whether it lay within 2 px of the truth.",
     mixinStandardHelpOptions = true,
     footer = {"", Cautions.LINE})
 public final class EvidenceMain implements Callable<Integer> {
@@ -78,9 +78,9 @@ public final class EvidenceMain implements Callable<Integer> {
     study.run(
         phantom.scan(),
         (frame, ascan, depth, evidence) -> {
-          if (ascan % EVERY_ASCANS == 0 && !truth.blink(frame)) {
-            double away = Math.abs(depth - truth.depthPx(evidence.boundary(), frame, ascan));
-            file.println(row(evidence, away <= WITHIN_PX));
+          double place = truth.depthPx(evidence.boundary(), frame, ascan);
+          if (ascan % EVERY_ASCANS == 0 && !truth.blink(frame) && !Double.isNaN(place)) {
+            file.println(row(evidence, Math.abs(depth - place) <= WITHIN_PX));
           }
         });
   }

@@ -1,6 +1,7 @@
 package org.isopach.segment.tissue;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.SplittableRandom;
 
 /**
@@ -90,7 +91,11 @@ public final class TissueMaps {
         double top = t == 0 ? 0 : places[t - 1];
         double bottom = t == Tissue.SCLERA.index() ? rows() : places[t];
         double share = Math.min(r + 1, bottom) - Math.max(r, top);
-        set(Tissue.values()[t], r, column, (int) Math.round(CERTAIN * Math.max(0, share)));
+        set(
+            List.of(Tissue.values()).get(t),
+            r,
+            column,
+            (int) Math.round(CERTAIN * Math.max(0, share)));
       }
     }
     return this;

@@ -19,8 +19,7 @@ class TissueModelTest {
     SplittableRandom random = new SplittableRandom(seed);
     float[] pixels = new float[columns * rows];
     for (int i = 0; i < pixels.length; i++) {
-      int row = i / columns;
-      double band = Math.sin(6.0 * row / rows) + 1;
+      double band = Math.sin(6.0 * Math.floorDiv(i, columns) / rows) + 1;
       pixels[i] = (float) (60 * band + 40 * random.nextDouble());
     }
     return TissuePicture.of(pixels, columns, rows, new TissueGrid(1, 1, columns, rows));
@@ -84,7 +83,7 @@ class TissueModelTest {
   @Test
   void everyTissueHasAnOutputOfItsOwn() {
     for (int i = 0; i < Tissue.values().length; i++) {
-      assertEquals(i, Tissue.values()[i].index());
+      assertEquals(i, List.of(Tissue.values()).get(i).index());
     }
   }
 }
