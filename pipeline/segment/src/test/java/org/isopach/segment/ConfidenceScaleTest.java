@@ -73,13 +73,15 @@ class ConfidenceScaleTest {
     }
   }
 
-  /** A boundary that is doubtful everywhere must not pass for one that is clear. */
+  /** Half of the cells misplaced must cost at least nine tenths of the odds of being right. */
   @Test
   void muchDoubtIsWorthMuchLess() {
     for (Boundary boundary : Boundary.values()) {
       double clear = SCALE.confidence(new Evidence(boundary, LEAST_DOUBT, 2, 2, 4));
       double doubtful = SCALE.confidence(new Evidence(boundary, MOST_DOUBT, 2, 2, 4));
-      assertTrue(doubtful < clear - 0.2, boundary + ": " + clear + " and " + doubtful);
+      double odds = clear / (1 - clear);
+      double doubtfulOdds = doubtful / (1 - doubtful);
+      assertTrue(doubtfulOdds < odds / 10, boundary + ": " + clear + " and " + doubtful);
     }
   }
 }

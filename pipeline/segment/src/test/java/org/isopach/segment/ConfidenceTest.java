@@ -12,22 +12,34 @@ import org.isopach.analysis.layer.BoundarySurface;
 import org.isopach.fixtures.phantom.PhantomParameters;
 import org.isopach.fixtures.phantom.PhantomScan;
 import org.isopach.fixtures.phantom.ScanPlan;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 
 /** Confidence must tell bad depths from good ones, or no gate on it is worth anything. */
 class ConfidenceTest {
   private static final double NOISY_DB = 12;
 
-  @Test
-  void fallsWithTheSignalAndMarksTheWorseDepths() throws InterruptedException {
+  private static Points ofClear;
+  private static Points ofNoisy;
+
+  @BeforeAll
+  static void segmentOnce() throws InterruptedException {
     PhantomScan clear = PhantomScan.of(PhantomParameters.draw(2003), ScanPlan.coarse());
     PhantomScan noisy =
         PhantomScan.of(PhantomParameters.draw(2003).withSnr(NOISY_DB), ScanPlan.coarse());
-    Points ofClear = points(clear);
-    Points ofNoisy = points(noisy);
+    ofClear = points(clear);
+    ofNoisy = points(noisy);
+  }
+
+  @Test
+  void fallsWithTheSignal() {
     assertTrue(
         ofNoisy.meanConfidence() < ofClear.meanConfidence() - 0.1,
         () -> ofNoisy.meanConfidence() + " against " + ofClear.meanConfidence());
+  }
+
+  @Test
+  void marksTheWorseDepths() {
     assertTrue(
         ofNoisy.meanError(false) > 1.5 * ofNoisy.meanError(true),
         () -> ofNoisy.meanError(false) + " against " + ofNoisy.meanError(true));

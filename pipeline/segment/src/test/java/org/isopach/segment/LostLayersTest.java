@@ -97,14 +97,37 @@ class LostLayersTest {
         Absence.LAYER_LOST);
   }
 
-  /** Six µm are 0.775 rows of 7.74 µm: a layer of 0.8 rows is thin, one of 0.6 is lost. */
+  /** Ten µm are 1.29 rows of 7.74 µm: a layer of 1.4 rows is thin, one of 1.2 is lost. */
   @Test
-  void sixMicrometresAreTheLeast() {
-    assertAbsent(changed(9, 13, 18, 23, 28, 33, 41, 46, 46.8, 51, 53, 75), Set.of(), Absence.NONE);
+  void tenMicrometresOfPhotoreceptorsAreTheLeastOverWholeEpithelium() {
+    assertAbsent(changed(9, 13, 18, 23, 28, 33, 41, 46, 47.4, 51, 53, 75), Set.of(), Absence.NONE);
     assertAbsent(
-        changed(9, 13, 18, 23, 28, 33, 41, 46, 46.6, 51, 53, 75),
+        changed(9, 13, 18, 23, 28, 33, 41, 46, 47.2, 51, 53, 75),
         EnumSet.of(Boundary.ELM, Boundary.EZ),
         Absence.LAYER_LOST);
+  }
+
+  /** Six µm are 0.775 rows. */
+  @Test
+  void sixMicrometresOfEpitheliumAreTheLeastUnderWholePhotoreceptors() {
+    assertAbsent(
+        changed(9, 13, 18, 23, 28, 33, 41, 46, 51, 51.4, 51.8, 75), Set.of(), Absence.NONE);
+    assertAbsent(
+        changed(9, 13, 18, 23, 28, 33, 41, 46, 51, 51.4, 51.6, 75),
+        EnumSet.of(Boundary.RPE_INNER, Boundary.RPE),
+        Absence.LAYER_LOST);
+  }
+
+  /** Both thin, under 20 and under 15 µm (2.58 and 1.94 rows), are both lost. */
+  @Test
+  void bothAreLostWhereBothAreThin() {
+    Set<Boundary> all = EnumSet.of(Boundary.ELM, Boundary.EZ, Boundary.RPE_INNER, Boundary.RPE);
+    assertAbsent(
+        changed(9, 13, 18, 23, 28, 33, 41, 46, 48.4, 49, 50.2, 75), all, Absence.LAYER_LOST);
+    assertAbsent(
+        changed(9, 13, 18, 23, 28, 33, 41, 46, 48.8, 49, 50.2, 75), Set.of(), Absence.NONE);
+    assertAbsent(
+        changed(9, 13, 18, 23, 28, 33, 41, 46, 48.4, 49, 50.6, 75), Set.of(), Absence.NONE);
   }
 
   /** Bright matter covers photoreceptors that may well be there. */
