@@ -55,7 +55,7 @@ class RecodedTest {
     Path run = folder.resolve("run");
     measured(recoded(syntax, command), run);
     SortedMap<String, String> expected = Folders.results(plain);
-    assertEquals(3, expected.size(), "sectors, fluid and boundaries");
+    assertEquals(4, expected.size(), "sectors, fluid, quality and boundaries");
     assertEquals(expected, Folders.results(run));
   }
 

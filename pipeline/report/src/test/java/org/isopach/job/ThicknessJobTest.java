@@ -57,7 +57,7 @@ class ThicknessJobTest {
     assertEquals("line", only(result, FindingKind.SINGLE_LINE).subject());
     assertEquals(List.of(), result.tables());
     Path boundaries = result.folder().boundaries(line.identity().sopUid());
-    assertEquals(1 + 4 * 256, Files.readAllLines(boundaries).size());
+    assertEquals(1 + 12 * 256, Files.readAllLines(boundaries).size());
   }
 
   @Test

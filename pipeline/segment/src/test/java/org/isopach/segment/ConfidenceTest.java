@@ -1,5 +1,6 @@
 package org.isopach.segment;
 
+import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
@@ -34,8 +35,15 @@ class ConfidenceTest {
   @Test
   void fallsWithTheSignal() {
     assertTrue(
-        ofNoisy.meanConfidence() < ofClear.meanConfidence() - 0.1,
+        ofNoisy.meanConfidence() < ofClear.meanConfidence(),
         () -> ofNoisy.meanConfidence() + " against " + ofClear.meanConfidence());
+  }
+
+  /** The confidence is meant as the probability to lie within 2 px of the truth. */
+  @Test
+  void saysHowOftenItIsRight() {
+    assertEquals(ofClear.shareWithin(2), ofClear.meanConfidence(), 0.05);
+    assertEquals(ofNoisy.shareWithin(2), ofNoisy.meanConfidence(), 0.05);
   }
 
   @Test
@@ -51,6 +59,10 @@ class ConfidenceTest {
   private record Points(List<Point> all) {
     double meanConfidence() {
       return all.stream().mapToDouble(Point::confidence).average().orElseThrow();
+    }
+
+    double shareWithin(double pixels) {
+      return all.stream().filter(point -> point.error() <= pixels).count() / (double) all.size();
     }
 
     /** Mean absolute error in pixels of the surer or the less sure quarter. */
