@@ -78,6 +78,8 @@ public enum FindingKind {
   DECENTRED(Gravity.NOTE, "repeat the scan centred on the fovea; outer sectors may be refused"),
   FOVEA_NOT_FOUND(
       Gravity.NOTE, "check the centre: no foveal pit was found, the middle of the scan was used"),
+  FOVEA_BY_INNER_LAYERS(
+      Gravity.NOTE, "check the centre: the pit is filled or lifted, inner layers tell where it is"),
   LAYER_NOT_SEARCHED(
       Gravity.PARTLY_MEASURED, "ask for another layer; this one is not found in such scans"),
   LOW_COVERAGE(Gravity.NOTE, "some sectors were refused; repeat the scan to measure them"),

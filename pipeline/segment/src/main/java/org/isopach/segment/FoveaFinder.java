@@ -38,10 +38,14 @@ final class FoveaFinder {
     this.axial = axial;
   }
 
-  /** Returns the pit, or empty when none stands out. */
-  Optional<Landmark> find(BoundarySet boundaries) {
+  /**
+   * Returns the pit, or empty when none stands out.
+   *
+   * @param bottom the boundary down to which the thickness is looked at
+   */
+  Optional<Landmark> find(BoundarySet boundaries, Boundary bottom) {
     Optional<BoundarySurface> inner = boundaries.surface(Boundary.ILM);
-    Optional<BoundarySurface> outer = boundaries.surface(Boundary.BM);
+    Optional<BoundarySurface> outer = boundaries.surface(bottom);
     if (inner.isEmpty() || outer.isEmpty()) {
       return Optional.empty();
     }

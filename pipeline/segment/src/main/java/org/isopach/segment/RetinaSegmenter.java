@@ -13,6 +13,7 @@ import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.geometry.ScanPattern;
+import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.Landmark;
 import org.isopach.analysis.map.OpticDisc;
@@ -32,6 +33,14 @@ import org.isopach.segment.tissue.TissueMap;
  * result does not depend on the number of threads.
  */
 public final class RetinaSegmenter {
+  /**
+   * Down to where the pit is looked for: the whole retina; else what lies before fluid or a
+   * detachment; else the layers that end at the foveola, which no swelling of the outer nuclear
+   * layer fills.
+   */
+  private static final List<Boundary> PIT_BOTTOMS =
+      List.of(Boundary.BM, Boundary.EZ, Boundary.OPL_ONL);
+
   private static final double NOMINAL_FRAME_MICROMETRES = 6000;
   private static final double LEAST_DISC_TO_FOVEA_MM = 3.0;
   private static final float LEAST_SCORE = 0.55f;
@@ -217,15 +226,24 @@ public final class RetinaSegmenter {
     if (area.isEmpty()) {
       return Optional.empty();
     }
-    Optional<Landmark> fovea =
-        new FoveaFinder(area.get(), scan.axial())
-            .find(boundaries)
-            .filter(pit -> clearOf(disc, pit.point()));
-    if (fovea.isEmpty()) {
-      findings.add(
-          finding(scan, FindingKind.FOVEA_NOT_FOUND, "no foveal pit stands out in the thickness"));
+    FoveaFinder finder = new FoveaFinder(area.get(), scan.axial());
+    for (Boundary bottom : PIT_BOTTOMS) {
+      Optional<Landmark> fovea =
+          finder.find(boundaries, bottom).filter(pit -> clearOf(disc, pit.point()));
+      if (fovea.isPresent()) {
+        if (bottom != PIT_BOTTOMS.get(0)) {
+          findings.add(
+              finding(
+                  scan,
+                  FindingKind.FOVEA_BY_INNER_LAYERS,
+                  "the whole retina shows no pit; that of ILM-" + bottom.code() + " was taken"));
+        }
+        return fovea;
+      }
     }
-    return fovea;
+    findings.add(
+        finding(scan, FindingKind.FOVEA_NOT_FOUND, "no foveal pit stands out in the thickness"));
+    return Optional.empty();
   }
 
   /** A dip beside the disc is no fovea: the two lie about 4.5 mm apart. */
