@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.function.Function;
 import org.isopach.analysis.change.ChangeTable;
 import org.isopach.analysis.change.SectorChange;
 import org.isopach.analysis.eye.Laterality;
@@ -17,6 +18,7 @@ import org.isopach.analysis.grid.Measured;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.grid.SectorResult;
 import org.isopach.analysis.grid.SectorTable;
+import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.job.JobResult;
@@ -49,7 +51,7 @@ final class ResultPrinter {
 
   private void thickness(List<SectorTable> tables) {
     String before = "";
-    for (SectorTable table : inOrderOfLayers(tables)) {
+    for (SectorTable table : inOrderOfLayers(tables, t -> t.scan().sopUid(), SectorTable::layer)) {
       if (!before.equals(table.scan().sopUid())) {
         out.println();
         out.println(
@@ -72,24 +74,26 @@ final class ResultPrinter {
   }
 
   /** Keeps the order of the scans; within a scan the whole retina comes first, then the layers. */
-  private static List<SectorTable> inOrderOfLayers(List<SectorTable> tables) {
-    Map<String, List<SectorTable>> scans = new LinkedHashMap<>();
-    for (SectorTable table : tables) {
-      scans.computeIfAbsent(table.scan().sopUid(), uid -> new ArrayList<>()).add(table);
+  private static <T> List<T> inOrderOfLayers(
+      List<T> tables, Function<T, String> scan, Function<T, Layer> layer) {
+    Map<String, List<T>> scans = new LinkedHashMap<>();
+    for (T table : tables) {
+      scans.computeIfAbsent(scan.apply(table), uid -> new ArrayList<>()).add(table);
     }
     return scans.values().stream()
-        .flatMap(scan -> scan.stream().sorted(Comparator.comparingInt(ResultPrinter::place)))
+        .flatMap(of -> of.stream().sorted(Comparator.comparingInt(t -> place(layer.apply(t)))))
         .toList();
   }
 
-  private static int place(SectorTable table) {
-    int place = LayerCatalogue.ALL.indexOf(table.layer());
+  private static int place(Layer layer) {
+    int place = LayerCatalogue.ALL.indexOf(layer);
     return place < 0 ? Integer.MAX_VALUE : place;
   }
 
   private void change(List<AlignedChange> changes) {
     String before = "";
-    for (AlignedChange change : changes) {
+    for (AlignedChange change :
+        inOrderOfLayers(changes, c -> c.table().followUp().sopUid(), c -> c.table().layer())) {
       ChangeTable table = change.table();
       if (!before.equals(table.followUp().sopUid())) {
         out.println();

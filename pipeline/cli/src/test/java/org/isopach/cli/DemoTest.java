@@ -25,7 +25,7 @@ class DemoTest {
     assertEquals(6, Folders.files(results.resolve("change")).size());
     assertEquals(120, rows(results.resolve("sectors.csv")));
     assertEquals(60, rows(results.resolve("change.csv")));
-    assertEquals(8, Folders.files(results.resolve("overlays")).size());
+    assertEquals(6, Folders.files(results.resolve("overlays")).size());
     assertTrue(Folders.rows(results.resolve("fluid.csv")).stream().anyMatch(DemoTest::wet));
     String patient = "Patient " + PhantomStudy.PATIENT_ID + ", right eye";
     for (String words : new String[] {patient, results.resolve("maps").toString(), Cautions.LINE}) {
