@@ -197,8 +197,8 @@ def loss_of(logits, first, second, share, weight, fluids):
     return entropy + 0.2 * dice
 
 
-def scores(model, names, frames, changer, limit=200):
-    """Mean share of cells right, and Dice per tissue, on unchanged frames cut to the window."""
+def scores(model, names, frames, limit=200):
+    """Dice per tissue on unchanged frames, by the most probable tissue of each cell."""
     model.eval()
     n = len(names)
     hit, size, guess = np.zeros(n), np.zeros(n), np.zeros(n)
@@ -302,7 +302,7 @@ def main():
             print(f"step {step} loss {total / 100:.4f} {time.time() - begun:.0f} s", flush=True)
             total = 0.0
         if step % 1000 == 0 or step == args.steps:
-            print(f"step {step} dice {scores(mean, names, check, changer)}", flush=True)
+            print(f"step {step} dice {scores(mean, names, check)}", flush=True)
             torch.save(mean.state_dict(), args.out + ".state")
             export(mean, args.out)
 

@@ -109,6 +109,18 @@ final class QualityMeter {
     return disc.map(found -> QualityGate.withoutOuter(kept, found, loaded.grid())).orElse(kept);
   }
 
+  /** Returns whether a usable frame is far enough from the noise to be measured. */
+  boolean trusts(int frame) {
+    return looks[frame] != null && !looks[frame].lowSignal();
+  }
+
+  /** Returns whether an A-scan of a usable frame shows the retina alone, and not the disc. */
+  boolean trusts(int frame, int ascan) {
+    int column = (int) Math.round(loaded.grid().column(ascan));
+    return looks[frame].keeps(ascan)
+        && disc.map(found -> !found.contains(frame, column)).orElse(true);
+  }
+
   /** Returns the optic disc, or empty when it is not in view. */
   Optional<OpticDisc> disc() {
     return disc.map(DiscFinder.Found::disc);

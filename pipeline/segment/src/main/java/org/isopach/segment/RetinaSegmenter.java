@@ -22,15 +22,14 @@ import org.isopach.analysis.quality.QualityRules;
 import org.isopach.analysis.quality.ScanQuality;
 import org.isopach.analysis.region.RegionLabels;
 import org.isopach.analysis.scan.OctScan;
-import org.isopach.segment.tissue.TissueMap;
 
 /**
  * Finds the boundaries of the retina and the fovea in a scan.
  *
- * <p>The way: decode every frame once; find the retina on a coarse picture of each frame, then
- * again with what neighbouring frames found; trace each declared boundary at full resolution near
- * the coarse path; turn clearness into confidence; look for the foveal pit in the thickness. The
- * result does not depend on the number of threads.
+ * <p>The way: decode every frame once and ask the tissue model; refuse what is no retina; find all
+ * boundaries as cheapest paths on the tissue maps, drawn to what neighbouring frames found; settle
+ * the clear ones on their edge in the full picture; judge the quality; label regions; look for the
+ * foveal pit in the thickness. The result does not depend on the number of threads.
  */
 public final class RetinaSegmenter {
   /**
@@ -103,8 +102,9 @@ public final class RetinaSegmenter {
     Optional<Landmark> fovea = fovea(scan, boundaries, meter.disc(), findings);
     ScanQuality quality = meter.quality(boundaries, fovea);
     findings.addAll(QualityFindings.of(quality, QualityRules.DEFAULT, scan.document().location()));
+    RegionLabels regions = new RegionFinder(loaded, meter, boundaries).find(loop);
     return new SegmentationResult(
-        Optional.of(boundaries), fovea, meter.disc(), regions(loaded, loop), findings, quality);
+        Optional.of(boundaries), fovea, meter.disc(), regions, findings, quality);
   }
 
   private static SegmentationResult refused(
@@ -185,31 +185,11 @@ public final class RetinaSegmenter {
     return surfaces.build();
   }
 
-  private static RegionLabels regions(LoadedScan loaded, FrameLoop loop)
-      throws InterruptedException {
-    OctScan scan = loaded.scan();
-    TissueMap[] maps = loaded.tissues();
-    RegionLabels.Builder regions =
-        RegionLabels.builder(scan.size(), RegionPainter.TISSUES.keySet());
-    loop.run(
-        loaded.frames(),
-        () -> {
-          RegionPainter painter = new RegionPainter(scan.size());
-          RegionSieve sieve =
-              new RegionSieve(
-                  scan.size(), ascanMicrometres(scan), scan.axial().micrometresPerPixel());
-          return frame -> {
-            if (maps[frame] != null) {
-              byte[] labels = painter.paint(maps[frame]);
-              sieve.sift(labels, maps[frame]);
-              regions.set(frame, labels);
-            }
-          };
-        });
-    return regions.build();
-  }
-
-  /** Where the object does not say how long a frame is, 6 mm are supposed, for smoothing only. */
+  /**
+   * Returns the distance between A-scans. Where the object does not say how long a frame is, 6 mm
+   * are supposed: for smoothing, the width of the tissue model's cells and the least area of
+   * regions, never for a length or an area that is reported.
+   */
   static double ascanMicrometres(OctScan scan) {
     return scan.path()
         .map(path -> path.ascanSpacingMm() * 1000)

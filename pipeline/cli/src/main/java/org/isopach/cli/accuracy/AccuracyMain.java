@@ -157,7 +157,8 @@ public final class AccuracyMain implements Callable<Integer> {
   private static String preface() {
     return "Written by `bin/accuracy`; do not edit. Phantom "
         + PhantomVersion.CURRENT
-        + ". None of these eyes was used in training or tuning, nor looked at before. Truth is the"
+        + ". Training used seeds 900000 to 999999, development those from 800000 on; eyes of the"
+        + " default seeds were not looked at before the page was first written. Truth is the"
         + " anatomical interface (see [phantom.md](phantom.md)). Errors are found depth minus true"
         + " depth. Intervals are percentile bootstrap over eyes; a dash stands for no value. A"
         + " phantom is not a patient: a real, diseased eye can be harder than any of these.";

@@ -2,6 +2,7 @@ package org.isopach.report.picture;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.Layer;
 
 /**
@@ -28,14 +29,18 @@ record ValueScale(
   private static final ValueScale CHANGE = new ValueScale(-100, 100, 50, 10, 20, true);
 
   /**
-   * Returns the scale of a layer: 100 to 500 µm for the whole retina (ILM-BM, ILM-RPE), 50 to 450
-   * µm for ILM-EZ, 0 to 200 µm for any other.
+   * Returns the scale of a layer: 100 to 500 µm for the whole retina (ILM-BM, ILM-RPE) and the
+   * choroid, 50 to 450 µm for ILM-EZ and ILM-RPE-inner, 0 to 200 µm for any other.
    */
   static ValueScale ofThickness(Layer layer) {
-    if (layer.equals(Layer.ILM_BM) || layer.equals(Layer.ILM_RPE)) {
-      return WHOLE_RETINA;
+    if (layer.inner() == Boundary.ILM) {
+      return switch (layer.outer()) {
+        case BM, RPE -> WHOLE_RETINA;
+        case EZ, RPE_INNER -> TO_PHOTORECEPTORS;
+        default -> THIN_LAYER;
+      };
     }
-    return layer.equals(Layer.ILM_EZ) ? TO_PHOTORECEPTORS : THIN_LAYER;
+    return layer.outer() == Boundary.CHOROID_SCLERA ? WHOLE_RETINA : THIN_LAYER;
   }
 
   /** Returns the scale of every difference: -100 to +100 µm, no change in the middle. */

@@ -21,11 +21,15 @@ public final class TissueModel {
   private static final int COLUMN_MULTIPLE = 32;
   private static final int OUTPUT_STEP = 2;
 
+  private static TissueModel shipped;
+
   private final OrtEnvironment environment;
   private final OrtSession session;
 
   private TissueModel(byte[] model) throws OrtException {
     this.environment = OrtEnvironment.getEnvironment();
+    // The runtime's builds for one system report their use by default; nothing leaves this machine.
+    environment.setTelemetry(false);
     try (OrtSession.SessionOptions options = new OrtSession.SessionOptions()) {
       options.setIntraOpNumThreads(1);
       options.setInterOpNumThreads(1);
@@ -33,27 +37,32 @@ public final class TissueModel {
     }
   }
 
-  /** Holds the one copy of the model that the program ships with. */
-  private static final class Shipped {
-    private static final TissueModel MODEL = load();
-
-    private static TissueModel load() {
-      try (InputStream in = TissueModel.class.getResourceAsStream(RESOURCE)) {
-        if (in == null) {
-          throw new IllegalStateException("the tissue model is missing: " + RESOURCE);
-        }
-        return new TissueModel(in.readAllBytes());
-      } catch (IOException e) {
-        throw new UncheckedIOException(e);
-      } catch (OrtException e) {
-        throw new IllegalStateException("the tissue model cannot be loaded", e);
-      }
+  /**
+   * Returns the model that the program ships with, loaded at the first call.
+   *
+   * @throws IllegalStateException when it cannot run here, for example because ONNX Runtime has no
+   *     native code for this system
+   */
+  public static synchronized TissueModel shipped() {
+    if (shipped == null) {
+      shipped = load();
     }
+    return shipped;
   }
 
-  /** Returns the model that the program ships with. */
-  public static TissueModel shipped() {
-    return Shipped.MODEL;
+  private static TissueModel load() {
+    try (InputStream in = TissueModel.class.getResourceAsStream(RESOURCE)) {
+      if (in == null) {
+        throw new IllegalStateException("the tissue model is missing: " + RESOURCE);
+      }
+      return new TissueModel(in.readAllBytes());
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    } catch (OrtException e) {
+      throw new IllegalStateException("the tissue model cannot be loaded", e);
+    } catch (LinkageError e) {
+      throw new IllegalStateException("ONNX Runtime has no native code for this system", e);
+    }
   }
 
   /** Returns the probabilities of the tissues in a frame. */
