@@ -64,19 +64,6 @@ public record ScanQuality(
         .max();
   }
 
-  /** Returns the median axial step between neighbouring frames in µm, without sign. */
-  public OptionalDouble medianMotionStepUm() {
-    return median(
-        frames.stream()
-            .map(FrameQuality::motionStepUm)
-            .map(
-                step ->
-                    step.isPresent()
-                        ? OptionalDouble.of(Math.abs(step.getAsDouble()))
-                        : OptionalDouble.empty())
-            .toList());
-  }
-
   /**
    * Returns for each boundary the share of all A-scans of the scan that have a depth with enough
    * confidence for a map; a frame without depths counts as 0.

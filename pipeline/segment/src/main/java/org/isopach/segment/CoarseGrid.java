@@ -4,7 +4,7 @@ import org.isopach.analysis.geometry.AxialScale;
 import org.isopach.analysis.scan.ScanSize;
 
 /**
- * The shape of the coarse picture that the first search runs on: blocks of A-scans and depths
+ * The shape of the coarse picture that the plain rules look at: blocks of A-scans and depths
  * averaged into one cell of about 8 µm of depth.
  *
  * @param ascansPerCell A-scans averaged into one column
@@ -33,16 +33,6 @@ record CoarseGrid(
   /** Returns the number of rows, at least 1, that a length in µm is nearest to. */
   int rowsIn(double micrometres) {
     return (int) Math.max(1, Math.round(micrometres / micrometresPerRow));
-  }
-
-  /** Returns the depth in full-resolution pixels (0 = centre of the first) of a row's centre. */
-  double depthPx(double row) {
-    return row * depthsPerCell + (depthsPerCell - 1) / 2.0;
-  }
-
-  /** Returns the row (fractional) of a depth in full-resolution pixels. */
-  double row(double depthPx) {
-    return (depthPx - (depthsPerCell - 1) / 2.0) / depthsPerCell;
   }
 
   /** Returns the fractional column of an A-scan's centre, clamped to the picture. */

@@ -64,6 +64,9 @@ public final class EvidenceMain implements Callable<Integer> {
           write(condition, seed, new EvidenceStudy(pool), file);
         }
       }
+      if (file.checkError()) {
+        throw new IOException("could not write " + out);
+      }
     } finally {
       pool.shutdown();
     }

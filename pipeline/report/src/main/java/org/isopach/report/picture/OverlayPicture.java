@@ -1,7 +1,6 @@
 package org.isopach.report.picture;
 
 import java.awt.BasicStroke;
-import java.awt.Color;
 import java.awt.Graphics2D;
 import java.awt.Shape;
 import java.awt.geom.Line2D;
@@ -110,10 +109,5 @@ public final class OverlayPicture {
             + " depth; regions are candidates for review",
         MARGIN,
         y + 44);
-  }
-
-  /** Returns a colour with another opacity. */
-  static Color faint(Color colour, int alpha) {
-    return new Color(colour.getRed(), colour.getGreen(), colour.getBlue(), alpha);
   }
 }
