@@ -32,7 +32,8 @@ public final class VisitAligner {
     }
     if (share(baseline.frame(), followUp.frame())) {
       Landmark common = hasPit(followUp) ? followUp.landmark() : baseline.landmark();
-      return new VisitAlignment.Aligned(common, common, VisitAlignment.Method.SHARED_FRAME, FRAME_SD_MM);
+      return new VisitAlignment.Aligned(
+          common, common, VisitAlignment.Method.SHARED_FRAME, FRAME_SD_MM);
     }
     return new VisitAlignment.NotAligned(
         "the centres are "
