@@ -11,9 +11,15 @@ public sealed interface VisitAlignment {
    * @param baseline the centre to map the baseline about, in its scan's coordinates
    * @param followUp the centre to map the follow-up about, in its scan's coordinates
    * @param method by what the two centres are one place
+   * @param placeSdMm standard deviation in mm, along each axis, of the error of place of the
+   *     follow-up on the baseline
    */
-  record Aligned(Landmark baseline, Landmark followUp, Method method) implements VisitAlignment {
+  record Aligned(Landmark baseline, Landmark followUp, Method method, double placeSdMm)
+      implements VisitAlignment {
     public Aligned {
+      if (!(placeSdMm >= 0) || Double.isInfinite(placeSdMm)) {
+        throw new IllegalArgumentException("placeSdMm must be 0 or more, was " + placeSdMm);
+      }
       Objects.requireNonNull(baseline, "baseline");
       Objects.requireNonNull(followUp, "followUp");
       Objects.requireNonNull(method, "method");
