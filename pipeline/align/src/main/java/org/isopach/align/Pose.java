@@ -13,10 +13,19 @@ import org.isopach.analysis.geometry.FundusTransform;
  * @param b scale times the sine of the turn
  */
 record Pose(FundusPoint from, FundusPoint to, double a, double b, double tx, double ty) {
+  /** Numbers that are sought: a, b, tx, ty. */
+  static final int UNKNOWNS = 4;
 
-  static Pose of(
-      FundusPoint from, FundusPoint to, double scale, double radians, double tx, double ty) {
-    return new Pose(from, to, scale * Math.cos(radians), scale * Math.sin(radians), tx, ty);
+  /** Returns this pose followed by a change of scale, a turn and a shift. */
+  Pose changed(double scale, double radians, double shiftX, double shiftY) {
+    double c = scale * Math.cos(radians);
+    double s = scale * Math.sin(radians);
+    return new Pose(from, to, c * a - s * b, s * a + c * b, tx + shiftX, ty + shiftY);
+  }
+
+  /** Returns this pose less a change of its {@link #UNKNOWNS} numbers. */
+  Pose less(double[] change) {
+    return new Pose(from, to, a - change[0], b - change[1], tx - change[2], ty - change[3]);
   }
 
   /** Returns the pose that a similarity is, about a point of the first scan. */

@@ -3,29 +3,31 @@ package org.isopach.align;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import org.isopach.analysis.geometry.FundusPoint;
 
 /** Tries turns, scales and shifts on coarse pictures and returns the best few, far apart. */
 final class PoseSearch {
-  private static final double POINT_STEP_MM = 0.12;
-  private static final double SHIFT_STEP_MM = 0.08;
+  private static final double POINT_STEP_MM = 0.16;
   private static final double TURN_STEP_DEGREES = 2;
-  private static final double MOST_TURN_DEGREES = 12;
-  private static final double[] SCALES = {0.94, 0.97, 1, 1.03, 1.06};
+  private static final int TURNS = 6;
   private static final double LEAST_SHARE = 0.35;
+  private static final int LEAST_POINTS = 50;
   private static final double DISTINCT_MM = 0.25;
+  private static final double DISTINCT_DEGREES = 5;
   private static final int KEPT = 4;
 
+  private final SearchStart start;
   private final ShadowMap baseline;
   private final double[] x;
   private final double[] y;
   private final double[] v;
   private final int points;
+  private final Correlation pairs = new Correlation();
 
   /**
    * @param parity which fields of the chequerboard are looked at
    */
-  PoseSearch(ShadowMap baseline, ShadowMap followUp, FundusPoint from, int parity) {
+  PoseSearch(ShadowMap baseline, ShadowMap followUp, SearchStart start, int parity) {
+    this.start = start;
     this.baseline = baseline;
     int step = (int) Math.round(POINT_STEP_MM / ShadowMap.STEP_MM);
     int most = (followUp.rows() / step + 1) * (followUp.columns() / step + 1);
@@ -38,8 +40,8 @@ final class PoseSearch {
         float value = followUp.cell(r, c);
         if (!Float.isNaN(value)
             && Chequers.parity(followUp.xMm(c), followUp.yMm(r)) == parity) {
-          x[n] = followUp.xMm(c) - from.xMm();
-          y[n] = followUp.yMm(r) - from.yMm();
+          x[n] = followUp.xMm(c) - start.from().xMm();
+          y[n] = followUp.yMm(r) - start.from().yMm();
           v[n] = value;
           n++;
         }
@@ -48,68 +50,48 @@ final class PoseSearch {
     points = n;
   }
 
-  /**
-   * Returns the best poses, the best first; empty when the pictures have too little in common.
-   *
-   * @param reachMm how far the point {@code from} may lie from {@code to}, each way
-   */
-  List<Candidate> best(FundusPoint from, FundusPoint to, double reachMm) {
+  /** Returns the best poses, the best first; none when the pictures have too little in common. */
+  List<Candidate> best() {
     List<Candidate> all = new ArrayList<>();
-    int reach = (int) Math.ceil(reachMm / SHIFT_STEP_MM);
-    for (double scale : SCALES) {
-      for (double turn = -MOST_TURN_DEGREES;
-          turn <= MOST_TURN_DEGREES;
-          turn += TURN_STEP_DEGREES) {
-        for (int i = -reach; i <= reach; i++) {
-          for (int j = -reach; j <= reach; j++) {
-            Pose pose =
-                Pose.of(
-                    from,
-                    to,
-                    scale,
-                    Math.toRadians(turn),
-                    i * SHIFT_STEP_MM,
-                    j * SHIFT_STEP_MM);
-            double correlation = correlation(pose);
-            if (!Double.isNaN(correlation)) {
-              all.add(new Candidate(pose, correlation));
-            }
-          }
-        }
+    int scales = start.isFar() ? 1 : 2;
+    double scaleStep = start.isFar() ? 0.045 : 0.03;
+    for (int s = -scales; s <= scales; s++) {
+      for (int t = -TURNS; t <= TURNS; t++) {
+        shifts(1 + s * scaleStep, Math.toRadians(t * TURN_STEP_DEGREES), all);
       }
     }
     all.sort(Comparator.comparingDouble(Candidate::correlation).reversed());
     return distinct(all);
   }
 
+  private void shifts(double scale, double turn, List<Candidate> all) {
+    double step = start.isFar() ? 0.12 : 0.10;
+    int reach = (int) Math.ceil(start.reachMm() / step);
+    for (int i = -reach; i <= reach; i++) {
+      for (int j = -reach; j <= reach; j++) {
+        Pose pose = start.pose().changed(scale, turn, i * step, j * step);
+        double correlation = correlation(pose);
+        if (!Double.isNaN(correlation)) {
+          all.add(new Candidate(pose, correlation));
+        }
+      }
+    }
+  }
+
   private double correlation(Pose pose) {
-    double n = 0;
-    double sumA = 0;
-    double sumB = 0;
-    double aa = 0;
-    double bb = 0;
-    double ab = 0;
+    pairs.clear();
     double originX = pose.to().xMm() + pose.tx();
     double originY = pose.to().yMm() + pose.ty();
     for (int k = 0; k < points; k++) {
       double qx = originX + pose.a() * x[k] - pose.b() * y[k];
       double qy = originY + pose.b() * x[k] + pose.a() * y[k];
       if (baseline.read(qx, qy)) {
-        double value = baseline.value;
-        n++;
-        sumA += value;
-        sumB += v[k];
-        aa += value * value;
-        bb += v[k] * v[k];
-        ab += value * v[k];
+        pairs.add(baseline.value, v[k]);
       }
     }
-    if (n < LEAST_SHARE * points || n < 50) {
-      return Double.NaN;
-    }
-    double varA = aa - sumA * sumA / n;
-    double varB = bb - sumB * sumB / n;
-    return varA > 0 && varB > 0 ? (ab - sumA * sumB / n) / Math.sqrt(varA * varB) : Double.NaN;
+    return pairs.count() < LEAST_SHARE * points || pairs.count() < LEAST_POINTS
+        ? Double.NaN
+        : pairs.value();
   }
 
   private static List<Candidate> distinct(List<Candidate> sorted) {
@@ -123,7 +105,7 @@ final class PoseSearch {
                                   one.pose().tx() - other.pose().tx(),
                                   one.pose().ty() - other.pose().ty())
                               > DISTINCT_MM
-                          || Math.abs(one.pose().degrees() - other.pose().degrees()) > 5);
+                          || Math.abs(one.pose().degrees() - other.pose().degrees()) > DISTINCT_DEGREES);
       if (apart) {
         kept.add(one);
       }
