@@ -52,6 +52,16 @@ public final class AffineMatrix {
     return all;
   }
 
+  /** Returns whether no number differs from another map's by more than some amount. */
+  public boolean near(AffineMatrix other, double most) {
+    for (int i = 0; i < rows.length; i++) {
+      if (!(Math.abs(rows[i] - other.rows[i]) <= most)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   /** Returns the map that does this one first, then the next. */
   public AffineMatrix then(AffineMatrix next) {
     double[] product = new double[12];
