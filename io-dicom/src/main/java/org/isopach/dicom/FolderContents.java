@@ -4,6 +4,7 @@ import java.util.List;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.StatedRegistration;
 
 /**
  * What was found in files and folders, in an order that does not depend on that of the files: scans
@@ -13,6 +14,8 @@ import org.isopach.analysis.scan.OctScan;
  * @param scans the tomographies
  * @param descriptions one for each scan, at the same index
  * @param maps the thickness maps
+ * @param registrations how coordinate systems of these scans lie to each other, as objects state
+ *     it; in the order of their files
  * @param findings what there is to say about files and objects
  * @param filesSeen number of files looked at, of any kind
  */
@@ -20,16 +23,28 @@ public record FolderContents(
     List<OctScan> scans,
     List<ScanDescription> descriptions,
     List<ThicknessMap> maps,
+    List<StatedRegistration> registrations,
     List<Finding> findings,
     int filesSeen) {
   public FolderContents {
     scans = List.copyOf(scans);
     descriptions = List.copyOf(descriptions);
     maps = List.copyOf(maps);
+    registrations = List.copyOf(registrations);
     findings = List.copyOf(findings);
     if (scans.size() != descriptions.size()) {
       throw new IllegalArgumentException(
           scans.size() + " scans need as many descriptions, had " + descriptions.size());
     }
+  }
+
+  /** Makes contents without any registration. */
+  public FolderContents(
+      List<OctScan> scans,
+      List<ScanDescription> descriptions,
+      List<ThicknessMap> maps,
+      List<Finding> findings,
+      int filesSeen) {
+    this(scans, descriptions, maps, List.of(), findings, filesSeen);
   }
 }

@@ -58,9 +58,7 @@ final class ChangeRegionFinder {
       if (spot != null && !Float.isNaN(smooth[i])) {
         String name = sectors.get(sector[i]).name();
         double moved = Float.isNaN(slope[i]) ? 0 : placeVariance * slope[i];
-        double variance =
-            spot.sdUm() * spot.sdUm() * factors(visits, name, spot)
-                + Math.max(0, moved - spot.placeVarianceUm2());
+        double variance = spot.netVarianceUm2() * factors(visits, name, spot) / 2 + moved;
         z[i] = variance > 0 ? smooth[i] / Math.sqrt(variance) : Double.NaN;
       }
     }

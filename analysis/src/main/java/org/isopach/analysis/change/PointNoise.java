@@ -32,7 +32,18 @@ public record PointNoise(
    * @param placeVarianceUm2 of the variance of a difference, the part owed to errors of place
    * @param doubtUm2 the greatest segmentation doubt of the repeats in the sector, µm²
    */
-  public record Spot(double sdUm, double placeVarianceUm2, double doubtUm2) {}
+  public record Spot(double sdUm, double placeVarianceUm2, double doubtUm2) {
+    /**
+     * Errors of place are not believed to make up more than this share of the repeats' variance.
+     */
+    private static final double MOST_PLACE = 0.5;
+
+    /** Returns the variance of a difference in µm² without what errors of place add to it. */
+    double netVarianceUm2() {
+      double whole = 2 * sdUm * sdUm;
+      return Math.max(whole - placeVarianceUm2, (1 - MOST_PLACE) * whole);
+    }
+  }
 
   public PointNoise {
     spots = Map.copyOf(spots);
@@ -49,9 +60,8 @@ public record PointNoise(
     return FWHM * smoothingMm;
   }
 
-  /** Returns the least area of a region in mm²: a disc as wide as what can be told apart. */
+  /** Returns the least area of a region in mm²: a disc as wide as the resolution. */
   public double minimumAreaMm2() {
-    double width = Math.max(resolutionMm(), correlationLengthMm);
-    return Math.PI * width * width / 4;
+    return Math.PI * resolutionMm() * resolutionMm() / 4;
   }
 }

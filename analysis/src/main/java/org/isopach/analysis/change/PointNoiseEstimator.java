@@ -23,10 +23,16 @@ final class PointNoiseEstimator {
   private static final double NORMAL_KURTOSIS = 3;
   private static final double HEAVIEST_TAIL = 4.2;
 
+  /** Classes of place variance in µm², each twice as wide as the last; the last has no end. */
+  private static final int CLASSES = 10;
+
+  private static final double FIRST_CLASS_UM2 = 0.25;
+
   private final SectorCells cells = new SectorCells();
   private final Map<String, Double> doubt = new HashMap<>();
   private SectorGrid grid;
   private double stepMm;
+  /* By sector and class of place variance: index sector * CLASSES + class. */
   private double[] count;
   private double[] squares;
   private double[] fourths;
@@ -51,20 +57,30 @@ final class PointNoiseEstimator {
         continue;
       }
       double square = (double) smooth[i] * smooth[i];
-      count[sector[i]]++;
-      squares[sector[i]] += square;
-      fourths[sector[i]] += square * square;
-      place[sector[i]] += Float.isNaN(slope[i]) ? 0 : placeVariance * slope[i];
+      double owed = Float.isNaN(slope[i]) ? 0 : placeVariance * slope[i];
+      int at = sector[i] * CLASSES + classOf(owed);
+      count[at]++;
+      squares[at] += square;
+      fourths[at] += square * square;
+      place[at] += owed;
     }
     correlate(smooth, lattice);
     pair.greaterDoubt().forEach((name, value) -> doubt.merge(name, value, Math::max));
+  }
+
+  private static int classOf(double variance) {
+    int found = 0;
+    for (double end = FIRST_CLASS_UM2; variance > end && found < CLASSES - 1; end *= 2) {
+      found++;
+    }
+    return found;
   }
 
   private void begin(SectorGrid of, MapLattice lattice) {
     if (grid == null) {
       grid = of;
       stepMm = lattice.stepMm();
-      int sectors = of.sectors().size();
+      int sectors = of.sectors().size() * CLASSES;
       count = new double[sectors];
       squares = new double[sectors];
       fourths = new double[sectors];
@@ -110,18 +126,29 @@ final class PointNoiseEstimator {
     }
     Map<String, PointNoise.Spot> spots = new LinkedHashMap<>();
     List<Sector> sectors = grid.sectors();
-    for (int i = 0; i < count.length; i++) {
-      if (count[i] >= FEWEST_CELLS && squares[i] > 0) {
+    for (int i = 0; i < sectors.size(); i++) {
+      double n = sum(count, i);
+      double variance = sum(squares, i) / n;
+      if (n >= FEWEST_CELLS && variance > 0) {
         String name = sectors.get(i).name();
-        double sd = Math.sqrt(squares[i] / (2 * count[i]));
-        double owed = Math.min(place[i], squares[i]) / count[i];
-        spots.put(name, new PointNoise.Spot(sd, owed, doubt.getOrDefault(name, 0.0)));
+        spots.put(
+            name,
+            new PointNoise.Spot(
+                Math.sqrt(variance / 2), sum(place, i) / n, doubt.getOrDefault(name, 0.0)));
       }
     }
     return spots.isEmpty()
         ? Optional.empty()
         : Optional.of(
             new PointNoise(spots, SMOOTHING_MM, tail(), correlationLength(), source, reference));
+  }
+
+  private static double sum(double[] values, int sector) {
+    double sum = 0;
+    for (int k = 0; k < CLASSES; k++) {
+      sum += values[sector * CLASSES + k];
+    }
+    return sum;
   }
 
   /** The Student distribution of n degrees of freedom has the excess kurtosis 6 / (n - 4). */

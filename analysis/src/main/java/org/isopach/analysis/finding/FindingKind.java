@@ -110,6 +110,13 @@ public enum FindingKind {
   FAILED(
       Gravity.NOT_MEASURED,
       "report this with the message; the object was left out, the others were measured"),
+  REGISTRATION_IGNORED(
+      Gravity.NOTE,
+      "have the object's sender correct it, or leave it; visits are aligned as if it was not there"),
+  REGISTRATION_CONTRADICTION(
+      Gravity.NOTE, "find out which registration holds and remove the other; neither was used"),
+  REGISTRATION_NOT_WRITTEN(
+      Gravity.NOTE, "use the tables; no registration object was written for these two scans"),
   OBJECT_REFUSED(
       Gravity.NOTE, "use the table and picture; no thickness map object was written for this map"),
   NOT_WRITTEN(Gravity.NOT_MEASURED, "check the output folder's free space and rights, run again"),

@@ -11,6 +11,9 @@ import java.util.Objects;
  * @param columns picture columns, 0 when the image itself was not found
  * @param rowSpacingMm mm from row to row used to place the frames
  * @param columnSpacingMm mm from column to column used to place the frames
+ * @param studyUid its study instance UID, empty when not known
+ * @param seriesUid its series instance UID, empty when not known
+ * @param scaleStated whether the image itself states its spacing; else it was reckoned
  */
 public record ReferenceImage(
     String sopClassUid,
@@ -18,13 +21,29 @@ public record ReferenceImage(
     int rows,
     int columns,
     double rowSpacingMm,
-    double columnSpacingMm) {
+    double columnSpacingMm,
+    String studyUid,
+    String seriesUid,
+    boolean scaleStated) {
   public ReferenceImage {
     Objects.requireNonNull(sopClassUid, "sopClassUid");
     Objects.requireNonNull(sopUid, "sopUid");
+    Objects.requireNonNull(studyUid, "studyUid");
+    Objects.requireNonNull(seriesUid, "seriesUid");
     if (!(rowSpacingMm > 0) || !(columnSpacingMm > 0)) {
       throw new IllegalArgumentException(
           "spacing must be positive, was " + rowSpacingMm + " and " + columnSpacingMm);
     }
+  }
+
+  /** Makes an image of unknown study and series that states its spacing. */
+  public ReferenceImage(
+      String sopClassUid,
+      String sopUid,
+      int rows,
+      int columns,
+      double rowSpacingMm,
+      double columnSpacingMm) {
+    this(sopClassUid, sopUid, rows, columns, rowSpacingMm, columnSpacingMm, "", "", true);
   }
 }

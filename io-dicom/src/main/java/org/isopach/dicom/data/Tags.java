@@ -285,7 +285,17 @@ public final class Tags {
   public static final int ALGORITHM_VERSION = 0x00660031;
   public static final int ALGORITHM_PARAMETERS = 0x00660032;
   public static final int ALGORITHM_NAME = 0x00660036;
+  public static final int CONTENT_LABEL = 0x00700080;
+  public static final int CONTENT_DESCRIPTION = 0x00700081;
+  public static final int CONTENT_CREATOR_NAME = 0x00700084;
+  public static final int REGISTRATION_SEQUENCE = 0x00700308;
+  public static final int MATRIX_REGISTRATION_SEQUENCE = 0x00700309;
+  public static final int MATRIX_SEQUENCE = 0x0070030A;
+  public static final int FRAME_OF_REFERENCE_TRANSFORMATION_MATRIX_TYPE = 0x0070030C;
+  public static final int REGISTRATION_TYPE_CODE_SEQUENCE = 0x0070030D;
   public static final int PRESENTATION_LUT_SHAPE = 0x20500020;
+  public static final int FRAME_OF_REFERENCE_TRANSFORMATION_MATRIX = 0x300600C6;
+  public static final int FRAME_OF_REFERENCE_TRANSFORMATION_COMMENT = 0x300600C8;
   public static final int SHARED_FUNCTIONAL_GROUPS_SEQUENCE = 0x52009229;
   public static final int PER_FRAME_FUNCTIONAL_GROUPS_SEQUENCE = 0x52009230;
   public static final int PIXEL_DATA = 0x7FE00010;

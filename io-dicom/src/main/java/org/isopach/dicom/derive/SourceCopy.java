@@ -31,6 +31,10 @@ final class SourceCopy {
     Tags.CLINICAL_TRIAL_SUBJECT_READING_ID,
     Tags.CLINICAL_TRIAL_TIME_POINT_ID,
     Tags.CLINICAL_TRIAL_TIME_POINT_DESCRIPTION,
+  };
+
+  /** What else a map says of its scan; taken over when present. */
+  private static final int[] OF_SCAN_AS_FOUND = {
     Tags.LOSSY_IMAGE_COMPRESSION_RATIO,
     Tags.LOSSY_IMAGE_COMPRESSION_METHOD,
     Tags.MYDRIATIC_AGENT_SEQUENCE,
@@ -50,7 +54,11 @@ final class SourceCopy {
           new Kept(Tags.STUDY_TIME, Vr.TM),
           new Kept(Tags.STUDY_ID, Vr.SH),
           new Kept(Tags.ACCESSION_NUMBER, Vr.SH),
-          new Kept(Tags.REFERRING_PHYSICIAN_NAME, Vr.PN),
+          new Kept(Tags.REFERRING_PHYSICIAN_NAME, Vr.PN));
+
+  /** Type 2 attributes of the scan, likewise. */
+  private static final List<Kept> OF_SCAN_OR_EMPTY =
+      List.of(
           new Kept(Tags.PATIENT_EYE_MOVEMENT_COMMANDED, Vr.CS),
           new Kept(Tags.HORIZONTAL_FIELD_OF_VIEW, Vr.FL),
           new Kept(Tags.REFRACTIVE_STATE_SEQUENCE, Vr.SQ),
@@ -60,18 +68,10 @@ final class SourceCopy {
 
   private SourceCopy() {}
 
+  /** Adds what a map takes over. */
   static void addTo(Dataset.Builder object, Dataset source) {
-    if (source.has(Tags.SPECIFIC_CHARACTER_SET)) {
-      object.text(Tags.SPECIFIC_CHARACTER_SET, Vr.CS, UTF_8);
-    }
-    for (int tag : AS_FOUND) {
-      source.element(tag).ifPresent(object::put);
-    }
-    for (Kept kept : OR_EMPTY) {
-      source
-          .element(kept.tag())
-          .ifPresentOrElse(object::put, () -> putEmpty(object, kept.tag(), kept.vr()));
-    }
+    addPatientAndStudy(object, source);
+    add(object, source, OF_SCAN_AS_FOUND, OF_SCAN_OR_EMPTY);
     boolean dilated = source.text(Tags.PUPIL_DILATED).filter("YES"::equals).isPresent();
     if (!dilated) {
       object.remove(Tags.MYDRIATIC_AGENT_SEQUENCE);
@@ -83,6 +83,26 @@ final class SourceCopy {
       if (!source.has(Tags.DEGREE_OF_DILATION)) {
         putEmpty(object, Tags.DEGREE_OF_DILATION, Vr.FL);
       }
+    }
+  }
+
+  /** Adds patient, study and clinical trial: what any derived object takes over. */
+  static void addPatientAndStudy(Dataset.Builder object, Dataset source) {
+    if (source.has(Tags.SPECIFIC_CHARACTER_SET)) {
+      object.text(Tags.SPECIFIC_CHARACTER_SET, Vr.CS, UTF_8);
+    }
+    add(object, source, AS_FOUND, OR_EMPTY);
+  }
+
+  private static void add(
+      Dataset.Builder object, Dataset source, int[] asFound, List<Kept> orEmpty) {
+    for (int tag : asFound) {
+      source.element(tag).ifPresent(object::put);
+    }
+    for (Kept kept : orEmpty) {
+      source
+          .element(kept.tag())
+          .ifPresentOrElse(object::put, () -> putEmpty(object, kept.tag(), kept.vr()));
     }
   }
 

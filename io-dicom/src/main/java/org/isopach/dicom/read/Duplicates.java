@@ -53,11 +53,25 @@ final class Duplicates {
     }
     List<FoundObject> whole = new ArrayList<>();
     for (FoundObject object : sameUid) {
-      boolean cut = ObjectPixels.incomplete(object.path(), parser);
+      boolean cut = incomplete(object);
       (cut ? used : whole).add(object);
     }
     if (!whole.isEmpty()) {
       judge(whole);
+    }
+  }
+
+  private boolean incomplete(FoundObject object) {
+    if (object.kind().pictured()) {
+      return ObjectPixels.incomplete(object.path(), parser);
+    }
+    try {
+      ParsedObject.of(object.path(), parser);
+      return false;
+    } catch (ObjectDefect e) {
+      return e.kind() == FindingKind.TRUNCATED;
+    } catch (IOException e) {
+      return true;
     }
   }
 

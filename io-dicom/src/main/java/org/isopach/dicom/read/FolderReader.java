@@ -12,6 +12,7 @@ import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.StatedRegistration;
 import org.isopach.dicom.FolderContents;
 
 /**
@@ -23,6 +24,7 @@ public final class FolderReader {
   private final Map<String, Localizer> localizers = new HashMap<>();
   private final List<ReadScan> scans = new ArrayList<>();
   private final List<ThicknessMap> maps = new ArrayList<>();
+  private final List<StatedRegistration> registrations = new ArrayList<>();
   private final List<Finding> findings = new ArrayList<>();
 
   /** Makes a reader for one use. */
@@ -54,6 +56,7 @@ public final class FolderReader {
             (parsed, sha, remarks) -> mapReader.read(parsed, sha, remarks).ifPresent(maps::add));
       }
     }
+    readRegistrations(used);
     return contents(walk.files().size());
   }
 
@@ -94,6 +97,21 @@ public final class FolderReader {
         });
   }
 
+  /** Registrations are about the scans and images of the folder: they are read after those. */
+  private void readRegistrations(List<FoundObject> used) {
+    List<OctScan> placed = scans.stream().map(ReadScan::scan).toList();
+    RegistrationReader reader = new RegistrationReader(new KnownFrames(placed, localizers));
+    used.stream()
+        .filter(object -> object.kind() == SopKind.SPATIAL_REGISTRATION)
+        .forEach(
+            object ->
+                readInto(
+                    object,
+                    (parsed, sha, remarks) ->
+                        registrations.addAll(reader.read(parsed, sha, remarks))));
+    findings.addAll(RegistrationConflicts.among(registrations));
+  }
+
   private void readInto(FoundObject object, ObjectUse use) {
     Remarks remarks = new Remarks(object.path().toString());
     try {
@@ -114,7 +132,12 @@ public final class FolderReader {
     findings.sort(Comparator.comparing(Finding::subject));
     List<OctScan> inOrder = scans.stream().map(ReadScan::scan).toList();
     return new FolderContents(
-        inOrder, scans.stream().map(ReadScan::description).toList(), maps, findings, filesSeen);
+        inOrder,
+        scans.stream().map(ReadScan::description).toList(),
+        maps,
+        registrations,
+        findings,
+        filesSeen);
   }
 
   /** What is done with a parsed object. */

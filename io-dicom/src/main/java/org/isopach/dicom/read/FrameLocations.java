@@ -124,14 +124,14 @@ final class FrameLocations {
       PixelMeasures measures,
       Remarks remarks)
       throws Unusable {
+    if (found.isPresent() && found.get().hasScale()) {
+      return found.get().reference();
+    }
     int rows = found.map(Localizer::rows).orElse(0);
     int columns = found.map(Localizer::columns).orElse(0);
     String sopClass = found.map(Localizer::sopClassUid).orElse(referencedClass());
-    if (found.isPresent() && found.get().hasScale()) {
-      double rowMm = found.get().rowMm().getAsDouble();
-      double columnMm = found.get().columnMm().getAsDouble();
-      return new ReferenceImage(sopClass, image, rows, columns, rowMm, columnMm);
-    }
+    String study = found.map(Localizer::studyUid).orElse("");
+    String series = found.map(Localizer::seriesUid).orElse("");
     double mm = derivedScale(lines, measures);
     remarks.add(
         FindingKind.REFERENCE_IMAGE_MISSING,
@@ -141,7 +141,7 @@ final class FrameLocations {
             + "; its scale was taken from the spacing along the scan: "
             + Rounded.of(mm)
             + " mm per pixel");
-    return new ReferenceImage(sopClass, image, rows, columns, mm, mm);
+    return new ReferenceImage(sopClass, image, rows, columns, mm, mm, study, series, false);
   }
 
   private String referencedClass() {

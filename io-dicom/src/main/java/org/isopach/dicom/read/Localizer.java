@@ -2,6 +2,7 @@ package org.isopach.dicom.read;
 
 import java.util.List;
 import java.util.OptionalDouble;
+import org.isopach.analysis.scan.ReferenceImage;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
 
@@ -10,6 +11,8 @@ import org.isopach.dicom.data.Tags;
  *
  * @param sopClassUid its SOP class
  * @param sopUid its SOP instance
+ * @param studyUid its study, empty when not stated
+ * @param seriesUid its series, empty when not stated
  * @param rows picture rows, 0 when not stated
  * @param columns picture columns, 0 when not stated
  * @param rowMm mm from row to row; empty when not stated or not usable
@@ -18,6 +21,8 @@ import org.isopach.dicom.data.Tags;
 record Localizer(
     String sopClassUid,
     String sopUid,
+    String studyUid,
+    String seriesUid,
     int rows,
     int columns,
     OptionalDouble rowMm,
@@ -30,6 +35,8 @@ record Localizer(
     return new Localizer(
         image.text(Tags.SOP_CLASS_UID).orElse(""),
         image.text(Tags.SOP_INSTANCE_UID).orElse(""),
+        image.text(Tags.STUDY_INSTANCE_UID).orElse(""),
+        image.text(Tags.SERIES_INSTANCE_UID).orElse(""),
         extent(image, Tags.ROWS),
         extent(image, Tags.COLUMNS),
         usable ? OptionalDouble.of(spacing.get(0)) : OptionalDouble.empty(),
@@ -39,6 +46,20 @@ record Localizer(
   /** Returns whether positions on the image can be told in mm. */
   boolean hasScale() {
     return rowMm.isPresent();
+  }
+
+  /** Returns the image as frames are placed on it; it must have a scale. */
+  ReferenceImage reference() {
+    return new ReferenceImage(
+        sopClassUid,
+        sopUid,
+        rows,
+        columns,
+        rowMm.getAsDouble(),
+        columnMm.getAsDouble(),
+        studyUid,
+        seriesUid,
+        true);
   }
 
   private static int extent(Dataset image, int tag) {

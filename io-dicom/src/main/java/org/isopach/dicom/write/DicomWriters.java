@@ -3,6 +3,8 @@ package org.isopach.dicom.write;
 import org.isopach.dicom.DicomFolder;
 import org.isopach.dicom.DicomObjectWriter;
 import org.isopach.dicom.derive.OphthalmicThicknessMapWriter;
+import org.isopach.dicom.derive.RegistrationObjectWriter;
+import org.isopach.dicom.derive.SpatialRegistrationWriter;
 import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.dicom.toolkit.PixelMedObjectWriter;
 
@@ -18,5 +20,10 @@ public final class DicomWriters {
   /** Returns a writer of thickness map objects; it reads the scan's file again for its header. */
   public static ThicknessMapWriter thicknessMaps() {
     return new OphthalmicThicknessMapWriter(DicomFolder.headers(), partTen());
+  }
+
+  /** Returns a writer of registration objects; it reads the follow-up's file for its header. */
+  public static SpatialRegistrationWriter registrations() {
+    return new RegistrationObjectWriter(DicomFolder.headers(), partTen());
   }
 }

@@ -110,7 +110,8 @@ class PlacementTest {
     FolderContents contents = read(FindingKind.REFERENCE_IMAGE_MISSING);
     assertEquals(
         Optional.of(
-            new ReferenceImage("1.2.840.10008.5.1.4.1.1.77.1.5.1", "2.25.1002", 0, 0, 0.01, 0.01)),
+            new ReferenceImage(
+                "1.2.840.10008.5.1.4.1.1.77.1.5.1", "2.25.1002", 0, 0, 0.01, 0.01, "", "", false)),
         contents.scans().get(0).reference());
     ScanPath path = contents.scans().get(0).path().orElseThrow();
     assertEquals(0.02, path.ascanSpacingMm(), 1e-6);

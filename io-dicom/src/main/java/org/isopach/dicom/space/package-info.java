@@ -1,0 +1,2 @@
+/** How the coordinates of objects in space and our plane of the fundus lie to each other. */
+package org.isopach.dicom.space;
