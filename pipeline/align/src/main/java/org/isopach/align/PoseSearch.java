@@ -6,7 +6,7 @@ import java.util.List;
 
 /** Tries turns, scales and shifts on coarse pictures and returns the best few, far apart. */
 final class PoseSearch {
-  private static final double POINT_STEP_MM = 0.16;
+  private static final double POINT_STEP_MM = 0.2;
   private static final double TURN_STEP_DEGREES = 2;
   private static final int TURNS = 6;
   private static final double LEAST_SHARE = 0.35;

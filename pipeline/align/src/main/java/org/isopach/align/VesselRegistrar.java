@@ -26,7 +26,7 @@ final class VesselRegistrar {
   private static final double LEAST_SHARED = 0.25;
   private static final double RADIUS_MM = 3;
   private static final int PLACES = 150;
-  private static final int STEPS = 6;
+  private static final int STEPS = 4;
 
   private final EnFace followUpFace;
   private final ShadowPicture baseline;
