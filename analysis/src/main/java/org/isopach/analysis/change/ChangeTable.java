@@ -48,4 +48,10 @@ public record ChangeTable(
   public Optional<SectorChange> sector(String name) {
     return sectors.stream().filter(change -> change.sector().equals(name)).findFirst();
   }
+
+  /** Returns this table with other results of its sectors. */
+  ChangeTable with(List<SectorChange> judged) {
+    return new ChangeTable(
+        layer, grid, laterality, baseline, followUp, days, minimumCoverage, judged, centrePoint);
+  }
 }

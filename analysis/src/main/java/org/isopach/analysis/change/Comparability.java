@@ -2,6 +2,7 @@ package org.isopach.analysis.change;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.scan.ScanIdentity;
 
@@ -45,6 +46,22 @@ final class Comparability {
       return refuse(
           VisitChange.Reason.DIFFERENT_LATTICE,
           "the baseline lies on " + before.lattice() + ", the follow-up on " + after.lattice());
+    }
+    return placeObstacle(before, after);
+  }
+
+  private static Optional<VisitChange.Refused> placeObstacle(
+      ThicknessMap before, ThicknessMap after) {
+    if (new DifferenceMap(before, after).coveredFraction() == 0) {
+      return refuse(
+          VisitChange.Reason.NO_COMMON_PLACE,
+          "no place round the centre has a thickness at both visits; the fields do not overlap");
+    }
+    if (before.layer().equals(Layer.ILM_BM) && Sidedness.opposite(before, after)) {
+      return refuse(
+          VisitChange.Reason.LOOKS_MIRRORED,
+          "one looks like the mirror image of the other, as scans of two eyes do; check which eye"
+              + " each is of");
     }
     return Optional.empty();
   }

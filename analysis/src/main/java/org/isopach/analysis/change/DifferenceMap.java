@@ -45,6 +45,32 @@ public final class DifferenceMap {
     return followUp.micrometres(row, column) - baseline.micrometres(row, column);
   }
 
+  /** Returns the change of all cells, index {@code row * columns + column}. */
+  float[] values() {
+    return filled((row, column) -> micrometres(row, column));
+  }
+
+  /** Returns the baseline where both visits have a value, NaN elsewhere. */
+  float[] baselineValues() {
+    return filled(
+        (row, column) ->
+            Float.isNaN(followUp.micrometres(row, column))
+                ? Float.NaN
+                : baseline.micrometres(row, column));
+  }
+
+  private interface Cell {
+    float at(int row, int column);
+  }
+
+  private float[] filled(Cell cell) {
+    float[] values = new float[lattice().cells()];
+    for (int i = 0; i < values.length; i++) {
+      values[i] = cell.at(i / lattice().columns(), i % lattice().columns());
+    }
+    return values;
+  }
+
   /** Returns the share of cells where both visits have a value, from 0 to 1. */
   public double coveredFraction() {
     int found = 0;

@@ -23,16 +23,38 @@ public sealed interface SectorChange {
    * @param followUpUm mean of the follow-up in µm
    * @param areaMm2 the sector's whole area in mm²
    * @param coveredFraction share of that area where both visits have values, from 0 to 1
+   * @param uncertainty how sure the change is
    */
   record MeasuredChange(
-      String sector, double baselineUm, double followUpUm, double areaMm2, double coveredFraction)
+      String sector,
+      double baselineUm,
+      double followUpUm,
+      double areaMm2,
+      double coveredFraction,
+      ChangeUncertainty uncertainty)
       implements SectorChange {
     public MeasuredChange {
       Objects.requireNonNull(sector, "sector");
+      Objects.requireNonNull(uncertainty, "uncertainty");
       if (!Double.isFinite(baselineUm) || !Double.isFinite(followUpUm)) {
         throw new IllegalArgumentException(
             sector + ": both means must be finite, were " + baselineUm + " and " + followUpUm);
       }
+    }
+
+    /** Makes a change of which nobody asked how sure it is. */
+    public MeasuredChange(
+        String sector,
+        double baselineUm,
+        double followUpUm,
+        double areaMm2,
+        double coveredFraction) {
+      this(sector, baselineUm, followUpUm, areaMm2, coveredFraction, ChangeUncertainty.NOT_JUDGED);
+    }
+
+    /** Returns this change with its uncertainty. */
+    public MeasuredChange with(ChangeUncertainty known) {
+      return new MeasuredChange(sector, baselineUm, followUpUm, areaMm2, coveredFraction, known);
     }
 
     /** Returns follow-up minus baseline in µm, positive where the layer grew thicker. */

@@ -45,7 +45,11 @@ public sealed interface VisitChange {
     /** The micrometres rest on different refractive indexes, or on one stated and one not. */
     DIFFERENT_REFRACTIVE_INDEX("different-refractive-index"),
     /** The maps lie on different lattices. */
-    DIFFERENT_LATTICE("different-lattice");
+    DIFFERENT_LATTICE("different-lattice"),
+    /** One looks like the mirror image of the other, as scans of two eyes do. */
+    LOOKS_MIRRORED("looks-mirrored"),
+    /** No place has a value at both visits. */
+    NO_COMMON_PLACE("no-common-place");
 
     private final String code;
 

@@ -103,6 +103,9 @@ public enum FindingKind {
   VISIT_ORDER_UNKNOWN(
       Gravity.NOT_MEASURED,
       "name the baseline by its study UID, or have the sender give the dates"),
+  REPEATS_TOO_FEW(
+      Gravity.NOTE,
+      "give more pairs of repeated scans; the noise was taken from the next source that knows it"),
   NOT_COMPARABLE(Gravity.NOT_MEASURED, "look at both scans; no change is given between them"),
   FAILED(
       Gravity.NOT_MEASURED,

@@ -34,6 +34,16 @@ public final class ScanPath {
     this.pattern = classify();
   }
 
+  private ScanPath(ScanPath figure, double[] xMm, double[] yMm, FundusFrame frame) {
+    this.frames = figure.frames;
+    this.ascans = figure.ascans;
+    this.knots = figure.ascans;
+    this.xMm = xMm;
+    this.yMm = yMm;
+    this.frame = Objects.requireNonNull(frame, "frame");
+    this.pattern = figure.pattern;
+  }
+
   /**
    * Returns a path given point by point.
    *
@@ -214,6 +224,32 @@ public final class ScanPath {
       y[i] = yMm[i] * factor;
     }
     return new ScanPath(frames, ascans, knots, x, y, frame);
+  }
+
+  /**
+   * Returns this path with its A-scans where they were found to be. It keeps its pattern, though the
+   * eye's motion may have bent frames and put them at unequal distances.
+   *
+   * @param xMm x of every A-scan, index {@code frame * ascans + ascan}; copied
+   * @param yMm y of every A-scan, same order; copied
+   * @param frame what these coordinates are counted from
+   * @throws IllegalArgumentException as {@link #ofPoints}
+   */
+  public ScanPath placedAt(double[] xMm, double[] yMm, FundusFrame frame) {
+    ScanPath points = ofPoints(frames, ascans, xMm, yMm, frame);
+    return new ScanPath(this, points.xMm, points.yMm, frame);
+  }
+
+  /** Returns this path moved, turned and scaled into other coordinates; it keeps its pattern. */
+  public ScanPath movedBy(FundusTransform transform, FundusFrame frame) {
+    double[] x = new double[frames * ascans];
+    double[] y = new double[x.length];
+    for (int i = 0; i < x.length; i++) {
+      FundusPoint point = transform.apply(point(i / ascans, i % ascans));
+      x[i] = point.xMm();
+      y[i] = point.yMm();
+    }
+    return placedAt(x, y, frame);
   }
 
   /**

@@ -1,2 +1,2 @@
-/** Statistics of weighted values. */
+/** Statistics: weighted values, agreement of repeats, trends, false discovery. */
 package org.isopach.analysis.stat;

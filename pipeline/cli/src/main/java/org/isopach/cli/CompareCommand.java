@@ -1,13 +1,17 @@
 package org.isopach.cli;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.isopach.job.BaselineChoice;
+import org.isopach.job.NoiseChoice;
 import org.isopach.report.Cautions;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** {@code isopach compare}. */
@@ -46,10 +50,44 @@ final class CompareCommand implements Callable<Integer> {
               + " (default: ${DEFAULT-VALUE}).")
   private String baseline;
 
+  @Option(
+      names = "--repeats",
+      paramLabel = "DIR",
+      description =
+          "Scans repeated on one day, of any eyes, to measure the noise of a change from (default:"
+              + " those among the inputs, then published figures).")
+  private Path repeats;
+
+  @Option(
+      names = "--published-noise",
+      paramLabel = "EYES",
+      defaultValue = "normal",
+      description =
+          "Whose published noise is used where no repeats tell: normal, dme, dme-not-aligned,"
+              + " dmo-not-central or namd (default: ${DEFAULT-VALUE}).")
+  private String population;
+
   @Override
   public Integer call() throws Exception {
+    BaselineChoice choice = BaselineChoice.of(baseline).withNoise(noise());
     return new JobRunner(spec, talk)
-        .run(
-            "compare", job.request(inputs.inputs(), out).comparedWith(BaselineChoice.of(baseline)));
+        .run("compare", job.request(inputs.inputs(), out).comparedWith(choice));
+  }
+
+  private NoiseChoice noise() {
+    if (!NoiseChoice.populations().contains(population)) {
+      throw new ParameterException(
+          spec.commandLine(),
+          "--published-noise knows "
+              + String.join(", ", NoiseChoice.populations())
+              + ", not '"
+              + population
+              + "'");
+    }
+    if (repeats != null && !Files.exists(repeats)) {
+      throw new ParameterException(
+          spec.commandLine(), "--repeats '" + repeats + "' does not exist");
+    }
+    return new NoiseChoice(Optional.ofNullable(repeats), population);
   }
 }

@@ -14,6 +14,7 @@ import java.math.BigDecimal;
 import java.util.List;
 import org.isopach.job.JobResult;
 import org.isopach.report.table.ChangeFile;
+import org.isopach.report.table.ChangeRegionFile;
 import org.isopach.report.table.FluidFile;
 import org.isopach.report.table.SectorFile;
 
@@ -38,8 +39,12 @@ final class ResultJson {
     root.set("fluid", rows(FluidFile.columns(), FluidFile.rows(result.regions())));
     if (result.run().command().equals("measure")) {
       root.putNull("change");
+      root.putNull("change_regions");
     } else {
       root.set("change", rows(ChangeFile.columns(), ChangeFile.rows(result.changes())));
+      root.set(
+          "change_regions",
+          rows(ChangeRegionFile.columns(), ChangeRegionFile.rows(result.changes())));
     }
     root.set("run", JSON.valueToTree(result.run()));
     print(out, root);
@@ -61,10 +66,10 @@ final class ResultJson {
   }
 
   private static void put(ObjectNode object, String column, String cell) {
-    if (column.matches("measurable|present")) {
+    if (column.matches("measurable|present|beyond_noise")) {
       putFlag(object, column, cell);
     } else if (!column.matches(
-        "n_days|regions|.*_section_frame|.*_(um|mm|mm2|mm3|nl|fraction|percent)")) {
+        "n_days|regions|region|p|p_adjusted|noise_df|.*_section_frame|.*_(um|mm|mm2|mm3|nl|fraction|percent)")) {
       object.put(column, cell);
     } else if (cell.isEmpty()) {
       object.putNull(column);

@@ -91,28 +91,35 @@ final class ResultPrinter {
   }
 
   private void change(List<AlignedChange> changes) {
-    String before = "";
+    Map<String, List<AlignedChange>> scans = new LinkedHashMap<>();
     for (AlignedChange change :
         inOrderOfLayers(changes, c -> c.table().followUp().sopUid(), c -> c.table().layer())) {
-      ChangeTable table = change.table();
-      if (!before.equals(table.followUp().sopUid())) {
-        out.println();
-        out.println(
-            eye(table.followUp(), table.laterality())
-                + ": change in um from "
-                + time(table.baseline())
-                + " to "
-                + time(table.followUp())
-                + (table.days().isPresent() ? " (" + table.days().getAsLong() + " days)" : ""));
-        out.println(HEADING);
-        before = table.followUp().sopUid();
-      }
-      out.println(
-          line(
-              LayerCatalogue.shortName(table.layer()),
-              table.sectors().stream().map(ResultPrinter::change).toList(),
-              true));
+      scans
+          .computeIfAbsent(change.table().followUp().sopUid(), uid -> new ArrayList<>())
+          .add(change);
     }
+    for (List<AlignedChange> layers : scans.values()) {
+      out.println();
+      out.println(heading(layers.get(0).table()));
+      out.println(HEADING);
+      for (AlignedChange change : layers) {
+        out.println(
+            line(
+                LayerCatalogue.shortName(change.table().layer()),
+                change.table().sectors().stream().map(ResultPrinter::change).toList(),
+                true));
+      }
+      new VerdictPrinter(out).print(layers);
+    }
+  }
+
+  private static String heading(ChangeTable table) {
+    return eye(table.followUp(), table.laterality())
+        + ": change in um from "
+        + time(table.baseline())
+        + " to "
+        + time(table.followUp())
+        + (table.days().isPresent() ? " (" + table.days().getAsLong() + " days)" : "");
   }
 
   private void files(JobResult result) {

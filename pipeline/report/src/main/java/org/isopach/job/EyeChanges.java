@@ -13,12 +13,18 @@ import org.isopach.analysis.scan.OctScan;
  * of another visit with the one most like it. Never holds more than the baseline visit.
  */
 final class EyeChanges {
+  /** Compares two scans that have a place each. */
+  @FunctionalInterface
+  interface Comparer {
+    ScanChange compare(MeasuredScan baseline, MeasuredScan followUp) throws InterruptedException;
+  }
+
   private final EyeVisits eye;
   private final Optional<Visit> baseline;
-  private final ScanComparer comparer;
+  private final Comparer comparer;
   private final List<MeasuredScan> kept = new ArrayList<>();
 
-  EyeChanges(EyeVisits eye, Optional<Visit> baseline, ScanComparer comparer) {
+  EyeChanges(EyeVisits eye, Optional<Visit> baseline, Comparer comparer) {
     this.eye = eye;
     this.baseline = baseline;
     this.comparer = comparer;

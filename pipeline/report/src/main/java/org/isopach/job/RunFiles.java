@@ -89,11 +89,6 @@ final class RunFiles {
             layer.change().table().followUp().sopUid(), layer.change().table().layer());
     return FileOutcome.written(
         target,
-        ChangePicture.write(
-            target,
-            layer.map(),
-            layer.change().table(),
-            layer.change().alignment(),
-            software.title()));
+        ChangePicture.write(target, layer.map(), layer.mask(), layer.change(), software.title()));
   }
 }

@@ -41,6 +41,16 @@ public record RunFolder(Path root) {
     return root.resolve("change.csv");
   }
 
+  /** Returns the table of the regions whose change is beyond noise. */
+  public Path changeRegions() {
+    return root.resolve("change-regions.csv");
+  }
+
+  /** Returns all changes and regions for programs. */
+  public Path changeJson() {
+    return root.resolve("change.json");
+  }
+
   /** Returns the record of the run. */
   public Path run() {
     return root.resolve("run.json");

@@ -64,6 +64,14 @@ final class RunRecorder {
     values.put("grid", request.grid().name());
     values.put("axial_length_mm", request.axialLengths().parameters());
     values.put("baseline", request.baseline().map(BaselineChoice::word).orElse(""));
+    request
+        .baseline()
+        .map(BaselineChoice::noise)
+        .ifPresent(
+            noise -> {
+              values.put("repeats", noise.repeats().map(Path::toString).orElse(""));
+              values.put("published_noise", noise.population());
+            });
     values.put("minimum_coverage", LayerMapper.MINIMUM_COVERAGE);
     values.put("minimum_confidence", InterpolationRules.DEFAULT.minimumConfidence());
     values.put("maximum_gap_mm", InterpolationRules.DEFAULT.maximumGapMm());

@@ -3,7 +3,10 @@ package org.isopach.job;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import org.isopach.analysis.change.ChangeJudge;
+import org.isopach.analysis.change.ChangeMask;
 import org.isopach.analysis.change.DifferenceMap;
+import org.isopach.analysis.change.RepeatPair;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.report.table.AlignedChange;
 
@@ -32,11 +35,25 @@ public record ScanChange(List<LayerChange> layers, List<Finding> findings) {
     return new ScanChange(layers, all);
   }
 
-  /** A layer's difference map and its sectors. */
-  public record LayerChange(DifferenceMap map, AlignedChange change) {
+  /**
+   * A layer's difference map and what is made of it.
+   *
+   * @param map change cell by cell
+   * @param mask which of its cells are beyond noise
+   * @param change the change by sectors and the regions beyond noise
+   */
+  public record LayerChange(DifferenceMap map, ChangeMask mask, AlignedChange change) {
     public LayerChange {
       Objects.requireNonNull(map, "map");
+      Objects.requireNonNull(mask, "mask");
       Objects.requireNonNull(change, "change");
+    }
+
+    static LayerChange of(RepeatPair visits, ChangeJudge.Judged judged, String alignment) {
+      return new LayerChange(
+          visits.compared().map(),
+          judged.mask(),
+          new AlignedChange(judged.table(), alignment, visits.placeSdMm(), judged.regions()));
     }
   }
 }

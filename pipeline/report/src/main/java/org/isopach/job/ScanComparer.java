@@ -2,11 +2,17 @@ package org.isopach.job;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import org.isopach.align.ScanPlace;
 import org.isopach.align.VisitAligner;
 import org.isopach.align.VisitAlignment;
+import org.isopach.analysis.change.ChangeJudge;
+import org.isopach.analysis.change.RepeatNoise;
+import org.isopach.analysis.change.RepeatPair;
+import org.isopach.analysis.change.SegmentationDoubt;
 import org.isopach.analysis.change.VisitChange;
 import org.isopach.analysis.change.VisitComparer;
 import org.isopach.analysis.change.VisitMap;
@@ -14,51 +20,72 @@ import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.grid.SectorTabulator;
+import org.isopach.analysis.map.InterpolationRules;
 import org.isopach.analysis.map.Landmark;
-import org.isopach.report.table.AlignedChange;
 
 /** Compares two measured scans of one eye: aligns, maps about the common centre, subtracts. */
 public final class ScanComparer {
   private final LayerMapper mapper;
   private final VisitComparer comparer;
   private final SectorGrid grid;
+  private final ChangeJudge judge;
+  private final ExecutorService pool;
 
-  ScanComparer(LayerMapper mapper, VisitComparer comparer, SectorGrid grid) {
-    this.mapper = mapper;
-    this.comparer = comparer;
-    this.grid = grid;
+  ScanComparer(JobRequest request, SectorTabulator tabulator, ExecutorService pool) {
+    this.mapper = new LayerMapper(request, tabulator, pool);
+    this.comparer = new VisitComparer(tabulator);
+    this.grid = request.grid();
+    this.judge = new ChangeJudge(tabulator);
+    this.pool = pool;
   }
 
   /** Returns a comparer for what a request asks for; the pool as for {@link ScanMeasurer#of}. */
   public static ScanComparer of(JobRequest request, ExecutorService pool) {
-    SectorTabulator tabulator = new SectorTabulator();
-    return new ScanComparer(
-        new LayerMapper(request, tabulator, pool), new VisitComparer(tabulator), request.grid());
+    return new ScanComparer(request, new SectorTabulator(), pool);
   }
 
-  /** Returns follow-up against baseline; both must have been mapped. */
+  /** Returns follow-up against baseline without a word of noise; both must have been mapped. */
   public ScanChange compare(MeasuredScan baseline, MeasuredScan followUp)
       throws InterruptedException {
-    VisitAlignment alignment = VisitAligner.align(place(baseline), place(followUp));
-    if (alignment instanceof VisitAlignment.Aligned aligned) {
-      return compare(
-          baseline,
-          mapped(baseline, aligned.baseline()),
-          followUp,
-          mapped(followUp, aligned.followUp()),
-          aligned.method().code());
-    }
-    String detail = ((VisitAlignment.NotAligned) alignment).detail();
-    return ScanChange.refused(finding(FindingKind.NOT_COMPARABLE, followUp, baseline, detail));
+    return compare(baseline, followUp, NoiseModel.UNKNOWN);
   }
 
-  private ScanChange compare(
-      MeasuredScan baseline,
-      List<MappedLayer> before,
-      MeasuredScan followUp,
-      List<MappedLayer> after,
-      String alignment) {
-    List<ScanChange.LayerChange> layers = new ArrayList<>();
+  /** Returns follow-up against baseline, judged by a noise; both must have been mapped. */
+  public ScanChange compare(MeasuredScan baseline, MeasuredScan followUp, NoiseModel noise)
+      throws InterruptedException {
+    LaidVisits laid = lay(baseline, followUp);
+    List<Callable<ScanChange.LayerChange>> work = new ArrayList<>();
+    for (RepeatPair pair : laid.pairs()) {
+      RepeatNoise known = noise.of(pair.compared().table().layer());
+      work.add(() -> ScanChange.LayerChange.of(pair, judge.judge(pair, known), laid.alignment()));
+    }
+    return new ScanChange(Workers.all(pool, work), laid.findings());
+  }
+
+  /** Returns two scans laid on one another in every layer, or why they are not. */
+  public LaidVisits lay(MeasuredScan baseline, MeasuredScan followUp) throws InterruptedException {
+    if (SamePicture.of(baseline, followUp)) {
+      return LaidVisits.refused(
+          finding(
+              FindingKind.NOT_COMPARABLE,
+              followUp,
+              baseline,
+              "both objects hold the same picture, pixel by pixel, under two identifiers"));
+    }
+    VisitAlignment alignment = VisitAligner.align(place(baseline), place(followUp));
+    if (alignment instanceof VisitAlignment.Aligned aligned) {
+      return lay(baseline, followUp, aligned);
+    }
+    String detail = ((VisitAlignment.NotAligned) alignment).detail();
+    return LaidVisits.refused(finding(FindingKind.NOT_COMPARABLE, followUp, baseline, detail));
+  }
+
+  private LaidVisits lay(
+      MeasuredScan baseline, MeasuredScan followUp, VisitAlignment.Aligned aligned)
+      throws InterruptedException {
+    List<MappedLayer> before = mapped(baseline, aligned.baseline());
+    List<MappedLayer> after = mapped(followUp, aligned.followUp());
+    List<RepeatPair> pairs = new ArrayList<>();
     List<Finding> findings = new ArrayList<>();
     for (MappedLayer earlier : before) {
       Optional<MappedLayer> later =
@@ -73,16 +100,30 @@ public final class ScanComparer {
               grid,
               LayerMapper.MINIMUM_COVERAGE);
       if (change instanceof VisitChange.Compared compared) {
-        layers.add(
-            new ScanChange.LayerChange(
-                compared.map(), new AlignedChange(compared.table(), alignment)));
+        pairs.add(
+            new RepeatPair(
+                compared,
+                aligned.placeSdMm(),
+                doubt(baseline, earlier, aligned.baseline()),
+                doubt(followUp, later.get(), aligned.followUp())));
       } else {
         VisitChange.Refused refused = (VisitChange.Refused) change;
         findings.add(finding(kind(refused.reason()), followUp, baseline, refused.detail()));
         break;
       }
     }
-    return new ScanChange(layers, findings);
+    return new LaidVisits(aligned.method().code(), pairs, findings);
+  }
+
+  private Map<String, Double> doubt(MeasuredScan scan, MappedLayer layer, Landmark centre) {
+    return SegmentationDoubt.of(
+        scan.place().orElseThrow().path(),
+        centre.point(),
+        scan.boundaries().orElseThrow(),
+        layer.map().layer(),
+        grid,
+        layer.map().laterality(),
+        InterpolationRules.DEFAULT.minimumConfidence());
   }
 
   private List<MappedLayer> mapped(MeasuredScan scan, Landmark centre) throws InterruptedException {
@@ -105,7 +146,12 @@ public final class ScanComparer {
     return switch (reason) {
       case DIFFERENT_LAYER, DIFFERENT_REFRACTIVE_INDEX -> FindingKind.DEFINITIONS_DIFFER;
       case UNKNOWN_PATIENT -> FindingKind.NO_PATIENT;
-      case SAME_OBJECT, DIFFERENT_PATIENT, DIFFERENT_LATERALITY, DIFFERENT_LATTICE ->
+      case SAME_OBJECT,
+          DIFFERENT_PATIENT,
+          DIFFERENT_LATERALITY,
+          DIFFERENT_LATTICE,
+          LOOKS_MIRRORED,
+          NO_COMMON_PLACE ->
           FindingKind.NOT_COMPARABLE;
     };
   }

@@ -1,12 +1,12 @@
 package org.isopach.job;
 
 import java.io.IOException;
+import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.function.BiFunction;
-import org.isopach.analysis.change.VisitComparer;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.SectorTabulator;
@@ -17,6 +17,8 @@ import org.isopach.dicom.ScanArchive;
 import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
 import org.isopach.report.table.ChangeFile;
+import org.isopach.report.table.ChangeJson;
+import org.isopach.report.table.ChangeRegionFile;
 import org.isopach.report.table.FluidFile;
 import org.isopach.report.table.QualityFile;
 import org.isopach.report.table.SectorFile;
@@ -83,9 +85,11 @@ public final class ThicknessJob {
       contents.findings().forEach(ledger::add);
       listener.found(contents.filesSeen(), contents.scans().size() + contents.maps().size());
 
-      Stages stages = new Stages(request, files(request, pool), segmenters, pool, ledger, listener);
+      Stages stages =
+          new Stages(request, files(request, pool), segmenters, archive, pool, ledger, listener);
       checkBaseline(request, contents).ifPresent(ledger::add);
       PatientIssuers.of(contents.scans()).findings().forEach(ledger::add);
+      stages.measureNoise(contents.scans());
       for (EyeVisits eye : EyeVisits.of(contents.scans())) {
         stages.measureEye(eye);
       }
@@ -129,6 +133,13 @@ public final class ThicknessJob {
     if (request.baseline().isPresent()) {
       ledger.add(
           new WrittenFile(folder.change(), ChangeFile.write(folder.change(), ledger.changes())));
+      ledger.add(
+          new WrittenFile(
+              folder.changeRegions(),
+              ChangeRegionFile.write(folder.changeRegions(), ledger.changes())));
+      ledger.add(
+          new WrittenFile(
+              folder.changeJson(), ChangeJson.write(folder.changeJson(), ledger.changes())));
     }
   }
 
@@ -138,14 +149,17 @@ public final class ThicknessJob {
     private final ScanMeasurer measurer;
     private final LayerMapper mapper;
     private final ScanComparer comparer;
+    private final NoiseStage noiseStage;
     private final RunFiles files;
     private final RunLedger ledger;
     private final JobListener listener;
+    private NoiseModel noise = NoiseModel.UNKNOWN;
 
     Stages(
         JobRequest request,
         RunFiles files,
         BiFunction<ExecutorService, Integer, ScanSegmenter> segmenters,
+        ScanArchive archive,
         ExecutorService pool,
         RunLedger ledger,
         JobListener listener) {
@@ -153,10 +167,15 @@ public final class ThicknessJob {
       this.request = request;
       this.mapper = new LayerMapper(request, tabulator, pool);
       this.measurer = new ScanMeasurer(segmenters.apply(pool, request.threads()), mapper, request);
-      this.comparer = new ScanComparer(mapper, new VisitComparer(tabulator), request.grid());
+      this.comparer = new ScanComparer(request, tabulator, pool);
+      this.noiseStage = new NoiseStage(request, archive, measurer, comparer, ledger);
       this.files = files;
       this.ledger = ledger;
       this.listener = listener;
+    }
+
+    void measureNoise(List<OctScan> scans) throws InterruptedException {
+      noise = noiseStage.noise(scans);
     }
 
     void measureEye(EyeVisits eye) throws InterruptedException {
@@ -178,7 +197,9 @@ public final class ThicknessJob {
       boolean first = request.baseline().filter(one -> one.studyUid().isEmpty()).isPresent();
       EyeChanges changes =
           new EyeChanges(
-              eye, first ? baseline.filter(v -> eye.firstIsKnown()) : baseline, comparer);
+              eye,
+              first ? baseline.filter(v -> eye.firstIsKnown()) : baseline,
+              (before, after) -> comparer.compare(before, after, noise));
       if (request.baseline().isPresent()) {
         changes.outlook().forEach(ledger::add);
       }
@@ -186,7 +207,8 @@ public final class ThicknessJob {
     }
 
     private boolean measureScan(OctScan scan, EyeChanges changes) throws InterruptedException {
-      MeasuredScan measured = measurer.measure(scan);
+      Optional<MeasuredScan> repeat = noiseStage.taken(scan);
+      MeasuredScan measured = repeat.isPresent() ? repeat.get() : measurer.measure(scan);
       ledger.add(measured);
       long start = System.nanoTime();
       ledger.add(files.write(measured));

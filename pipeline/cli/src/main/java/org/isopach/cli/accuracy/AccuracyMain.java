@@ -65,6 +65,11 @@ public final class AccuracyMain implements Callable<Integer> {
       description = "Only these parts: ${COMPLETION-CANDIDATES}.")
   private Set<Part> parts = EnumSet.allOf(Part.class);
 
+  @Option(
+      names = "--change",
+      description = "Only whether the uncertainty of a change is right; a page of its own.")
+  private boolean change;
+
   @Option(names = "--quick", description = "Only the first eyes, to see whether all works.")
   private boolean quick;
 
@@ -93,6 +98,9 @@ public final class AccuracyMain implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
+    if (change) {
+      return print(changePage());
+    }
     Markdown page = new Markdown();
     page.heading(1, "Accuracy on the eye phantom").paragraph(preface());
     Progress progress = new Progress(spec.commandLine().getErr());
@@ -107,6 +115,25 @@ public final class AccuracyMain implements Callable<Integer> {
         HealthyPage.run(new Experiments(chain, progress), some(healthy, QUICK_HEALTHY)).addTo(page);
       }
     }
+    return print(page);
+  }
+
+  private Markdown changePage() throws InterruptedException {
+    Markdown page = new Markdown();
+    page.heading(1, "How sure a change is, on the eye phantom")
+        .paragraph(
+            "Written by `bin/accuracy --change`; do not edit. Phantom "
+                + PhantomVersion.CURRENT
+                + ". What the figures mean is in [measurements.md](measurements.md). A phantom is"
+                + " not a patient: real eyes vary in ways that these do not.");
+    try (Chain chain = new Chain(threads, PhantomChange.layers())) {
+      Progress progress = new Progress(spec.commandLine().getErr());
+      new ChangeStudy(chain, progress).addTo(page, quick);
+    }
+    return page;
+  }
+
+  private int print(Markdown page) throws IOException {
     page.paragraph(Cautions.LINE);
     spec.commandLine().getOut().print(page);
     spec.commandLine().getOut().flush();

@@ -12,7 +12,9 @@ import java.util.concurrent.Future;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.job.JobRequest;
+import org.isopach.job.LaidVisits;
 import org.isopach.job.MeasuredScan;
+import org.isopach.job.NoiseModel;
 import org.isopach.job.ScanChange;
 import org.isopach.job.ScanComparer;
 import org.isopach.job.ScanMeasurer;
@@ -77,6 +79,20 @@ final class Chain implements AutoCloseable {
       return new ScanChange(List.of(), List.of());
     }
     return comparer.compare(baseline, followUp);
+  }
+
+  /** Returns the change between two scans, judged; no layers when one of them has no map. */
+  ScanChange judgeWhenMapped(MeasuredScan baseline, MeasuredScan followUp, NoiseModel noise)
+      throws InterruptedException {
+    if (baseline.place().isEmpty() || followUp.place().isEmpty()) {
+      return new ScanChange(List.of(), List.of());
+    }
+    return comparer.compare(baseline, followUp, noise);
+  }
+
+  /** Returns two scans laid on one another; both must have been mapped. */
+  LaidVisits lay(MeasuredScan first, MeasuredScan second) throws InterruptedException {
+    return comparer.lay(first, second);
   }
 
   /** Runs pieces of work side by side and returns their results in order. */

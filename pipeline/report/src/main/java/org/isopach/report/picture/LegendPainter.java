@@ -28,6 +28,7 @@ final class LegendPainter {
   int paint(Sheet sheet, int top) {
     int y = bar(sheet, top);
     y = lineSamples(sheet.scale(), y + 14);
+    y = sheet.scale().signed() ? outlineSamples(y + 8) : y;
     return hatchSamples(y + 6);
   }
 
@@ -66,6 +67,19 @@ final class LegendPainter {
     sampleLine(
         left + half, top, 1.9f, "every " + Math.round(scale.indexMicrometres()) + " \u00B5m");
     return top + 14;
+  }
+
+  private int outlineSamples(int top) {
+    outlineSample(left, top, true, "beyond noise: thicker");
+    outlineSample(left + width / 2, top, false, "beyond noise: thinner");
+    return top + 14;
+  }
+
+  private void outlineSample(int x, int y, boolean solid, String text) {
+    g.setColor(Ink.DARK);
+    g.setStroke(MapOutline.stroke(solid));
+    g.draw(new Line2D.Double(x, y, x + 34.0, y));
+    g.drawString(text, x + 42, y + 5);
   }
 
   private int hatchSamples(int top) {

@@ -14,6 +14,7 @@ import org.isopach.analysis.eye.Laterality;
  * @param field the values
  * @param scale what colours and lines stand for
  * @param ramp the colours
+ * @param outlines lines round what stands out, drawn over the map
  * @param sectors the grid with its numbers
  * @param headings headings of the table's last two columns
  * @param rows the table beside the map
@@ -28,6 +29,7 @@ record Sheet(
     ValueField field,
     ValueScale scale,
     ColourRamp ramp,
+    List<MapOutline> outlines,
     List<SheetSector> sectors,
     Headings headings,
     List<Row> rows,
@@ -70,6 +72,7 @@ record Sheet(
     Objects.requireNonNull(field, "field");
     Objects.requireNonNull(scale, "scale");
     Objects.requireNonNull(ramp, "ramp");
+    outlines = List.copyOf(outlines);
     sectors = List.copyOf(sectors);
     facts = List.copyOf(facts);
     notes = List.copyOf(notes);

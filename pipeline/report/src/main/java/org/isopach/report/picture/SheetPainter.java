@@ -71,6 +71,7 @@ final class SheetPainter {
     g.clip(bounds);
     contours.paintLines(calm, sheet.scale());
     grid.paintLines();
+    sheet.outlines().forEach(outline -> outline.paint(g, MAP));
     grid.reserve(space);
     frame.paintScaleBar(space);
     contours.paintLabels(calm, sheet.scale());

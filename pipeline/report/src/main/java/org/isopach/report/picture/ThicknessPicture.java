@@ -43,6 +43,7 @@ public final class ThicknessPicture {
         ValueField.of(map.lattice(), map::micrometres),
         ValueScale.ofThickness(map.layer()),
         ColourRamp.THICKNESS,
+        List.of(),
         sectors(table),
         new Sheet.Headings("SD", "covered"),
         table.sectors().stream().map(ThicknessPicture::row).toList(),

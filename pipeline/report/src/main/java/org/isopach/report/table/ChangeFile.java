@@ -7,16 +7,20 @@ import java.util.Collection;
 import java.util.List;
 import java.util.stream.Stream;
 import org.isopach.analysis.change.ChangeTable;
+import org.isopach.analysis.change.ChangeUncertainty.Given;
 import org.isopach.analysis.change.SectorChange;
 import org.isopach.analysis.change.SectorChange.MeasuredChange;
 import org.isopach.analysis.change.SectorChange.NotMeasurableChange;
+import org.isopach.analysis.change.Verdict;
 
 /**
  * {@code change.csv}: what became of every sector between two visits.
  *
  * <p>The key columns name the follow-up; those beginning with {@code baseline_} at the end name
  * what it is compared with. Both means are over the area that both visits cover, so that they may
- * differ a little from {@code sectors.csv}. Order and refusals are as there.
+ * differ a little from {@code sectors.csv}. Order and refusals are as there. The columns from
+ * {@code change_sd_um} on say how sure the change is; they are empty where no noise is known, and
+ * {@code words} says why.
  */
 public final class ChangeFile {
   private static final List<String> COLUMNS =
@@ -38,7 +42,18 @@ public final class ChangeFile {
                   "baseline_study_uid",
                   "baseline_series_uid",
                   "baseline_sop_uid",
-                  "baseline_acquired"))
+                  "baseline_acquired",
+                  "change_sd_um",
+                  "change_low_um",
+                  "change_high_um",
+                  "p",
+                  "p_adjusted",
+                  "beyond_noise",
+                  "noise_source",
+                  "noise_df",
+                  "noise_reference",
+                  "place_sd_mm",
+                  "words"))
           .toList();
 
   private ChangeFile() {}
@@ -98,6 +113,30 @@ public final class ChangeFile {
     cells.add(table.baseline().seriesUid());
     cells.add(table.baseline().sopUid());
     cells.add(ScanKey.time(table.baseline().acquired()));
+    cells.addAll(uncertainty(change));
+    cells.add(TableNumber.fixed(aligned.placeSdMm(), 4));
+    cells.add(Verdict.words(change));
     return cells;
+  }
+
+  private static List<String> uncertainty(SectorChange change) {
+    if (!(change instanceof MeasuredChange measured)
+        || !(measured.uncertainty() instanceof Given given)) {
+      return List.of("", "", "", "", "", "", "", "", "");
+    }
+    return List.of(
+        TableNumber.fixed(given.sdUm(), 3),
+        TableNumber.fixed(given.lowUm(), 3),
+        TableNumber.fixed(given.highUm(), 3),
+        TableNumber.fixed(given.p(), 6),
+        TableNumber.fixed(given.pAdjusted(), 6),
+        Boolean.toString(given.beyondNoise()),
+        given.noise().source().code(),
+        degrees(given.noise().degreesOfFreedom()),
+        given.noise().reference());
+  }
+
+  private static String degrees(double df) {
+    return Double.isInfinite(df) ? "infinite" : TableNumber.fixed(df, 1);
   }
 }

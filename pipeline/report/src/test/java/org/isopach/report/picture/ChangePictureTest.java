@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.awt.image.BufferedImage;
 import java.time.LocalDateTime;
 import java.util.Optional;
+import org.isopach.analysis.change.ChangeMask;
+import org.isopach.analysis.change.ChangeRegions;
 import org.isopach.analysis.change.VisitChange;
 import org.isopach.analysis.change.VisitComparer;
 import org.isopach.analysis.change.VisitMap;
@@ -18,6 +20,7 @@ import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.report.SampleMaps;
 import org.isopach.report.SampleMaps.Surface;
+import org.isopach.report.table.AlignedChange;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -69,6 +72,10 @@ class ChangePictureTest {
         new VisitComparer(new SectorTabulator())
             .compare(before, after, EtdrsGrids.ETDRS_1_3_6, 0.9);
     VisitChange.Compared compared = (VisitChange.Compared) change;
-    return ChangePicture.sheet(compared.map(), compared.table(), "foveal-pit", "Isopach test");
+    AlignedChange aligned =
+        new AlignedChange(
+            compared.table(), "foveal-pit", 0.031, new ChangeRegions.NotSought("not asked"));
+    return ChangePicture.sheet(
+        compared.map(), ChangeMask.empty(compared.map().lattice()), aligned, "Isopach test");
   }
 }

@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import org.isopach.analysis.change.ChangeRegions;
 import org.isopach.analysis.change.VisitChange;
 import org.isopach.analysis.change.VisitComparer;
 import org.isopach.analysis.change.VisitMap;
@@ -41,7 +42,11 @@ class ChangeFileTest {
                 .compare(before, after, EtdrsGrids.ETDRS_1_3_6, 0.9);
     Path file = folder.resolve("change.csv");
 
-    ChangeFile.write(file, List.of(new AlignedChange(compared.table(), "foveal-pit")));
+    ChangeFile.write(
+        file,
+        List.of(
+            new AlignedChange(
+                compared.table(), "foveal-pit", 0.031, new ChangeRegions.NotSought("not asked"))));
 
     List<String> lines = Files.readAllLines(file);
     assertEquals(

@@ -1,0 +1,25 @@
+package org.isopach.job;
+
+import java.util.List;
+import java.util.Objects;
+import org.isopach.analysis.change.RepeatPair;
+import org.isopach.analysis.finding.Finding;
+
+/**
+ * Two scans laid on one another, not yet judged.
+ *
+ * @param alignment by what
+ * @param pairs one entry for each layer that both have
+ * @param findings why layers, or all of it, were refused
+ */
+public record LaidVisits(String alignment, List<RepeatPair> pairs, List<Finding> findings) {
+  public LaidVisits {
+    Objects.requireNonNull(alignment, "alignment");
+    pairs = List.copyOf(pairs);
+    findings = List.copyOf(findings);
+  }
+
+  static LaidVisits refused(Finding why) {
+    return new LaidVisits("", List.of(), List.of(why));
+  }
+}
