@@ -93,6 +93,10 @@ public enum FindingKind {
   MAP_NOT_COMPARED(
       Gravity.PARTLY_MEASURED,
       "give the scans themselves; change is not reckoned from maps made elsewhere"),
+  VESSELS_NOT_MATCHED(
+      Gravity.NOTE, "look whether both scans show one place; turn and motion are not corrected"),
+  STATED_REGISTRATION_DOUBTED(
+      Gravity.NOTE, "look at the Spatial Registration object; the scans themselves disagree"),
   BASELINE_CHOSEN(
       Gravity.NOTE,
       "change.csv names the scan compared with; remove the others if another one is meant"),

@@ -227,8 +227,8 @@ public final class ScanPath {
   }
 
   /**
-   * Returns this path with its A-scans where they were found to be. It keeps its pattern, though the
-   * eye's motion may have bent frames and put them at unequal distances.
+   * Returns this path with its A-scans where they were found to be. It keeps its pattern, though
+   * the eye's motion may have bent frames and put them at unequal distances.
    *
    * @param xMm x of every A-scan, index {@code frame * ascans + ascan}; copied
    * @param yMm y of every A-scan, same order; copied

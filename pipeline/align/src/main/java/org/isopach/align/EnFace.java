@@ -6,9 +6,9 @@ import org.isopach.analysis.geometry.ScanPath;
 /**
  * The shadows that vessels cast below the retina, seen en face: one value for each A-scan.
  *
- * <p>Shape {@code (frames, ascans)} of its path. A value is how much darker the A-scan is there than
- * its surroundings in the frame, in standard deviations of the whole picture; NaN where the A-scan
- * has no outer boundary. Immutable.
+ * <p>Shape {@code (frames, ascans)} of its path. A value is how much darker the A-scan is there
+ * than its surroundings in the frame, in standard deviations of the whole picture; NaN where the
+ * A-scan has no outer boundary. Immutable.
  */
 public final class EnFace {
   private final ScanPath path;

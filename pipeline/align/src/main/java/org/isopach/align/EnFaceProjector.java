@@ -58,8 +58,8 @@ public final class EnFaceProjector {
     double farthest = LAST_UM / scan.axial().toMicrometres(1);
     for (int a = 0; a < ascans; a++) {
       float depth = membrane.depthPx(frame, a);
-      int first = (int) Math.max(0, Math.round(depth + nearest));
-      int last = (int) Math.min(scan.size().depths() - 1.0, Math.round(depth + farthest));
+      int first = (int) Math.max(0, Math.rint(depth + nearest));
+      int last = (int) Math.min(scan.size().depths() - 1.0, Math.rint(depth + farthest));
       boolean there = read && membrane.confidence(frame, a) >= LEAST_CONFIDENCE && last > first;
       means[a] = there ? mean(grey, first, last, a, ascans) : Float.NaN;
     }

@@ -6,8 +6,8 @@ package org.isopach.align;
  *
  * <p>Unknown are the pose and, when frames may move, a shift of each frame of both scans. Only what
  * the two scans have in common can be told; the prior shares it out between them, which does not
- * matter to where a follow-up A-scan lies on the baseline. Neighbouring samples share speckle: {@value
- * #SAMPLES_PER_FACT} of them weigh as one.
+ * matter to where a follow-up A-scan lies on the baseline. Neighbouring samples share speckle:
+ * {@value #SAMPLES_PER_FACT} of them weigh as one.
  */
 final class LayingFit {
   private static final double SAMPLES_PER_FACT = 4;

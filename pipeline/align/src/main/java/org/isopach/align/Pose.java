@@ -4,8 +4,8 @@ import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.FundusTransform;
 
 /**
- * A shift, turn and change of scale that takes places of one scan to places of another: {@code q = to
- * + (a·d.x − b·d.y, b·d.x + a·d.y) + (tx, ty)} with {@code d = p − from}; all in mm.
+ * A shift, turn and change of scale that takes places of one scan to places of another: {@code q =
+ * to + (a·d.x − b·d.y, b·d.x + a·d.y) + (tx, ty)} with {@code d = p − from}; all in mm.
  *
  * @param from the point turned about, in the first scan's coordinates
  * @param to the point it goes to but for the shift, in the second scan's
@@ -47,7 +47,9 @@ record Pose(FundusPoint from, FundusPoint to, double a, double b, double tx, dou
     return FundusTransform.ofMatrix(a, b, origin);
   }
 
-  /** Returns the root mean square distance to another pose on a circle about {@code from}, in mm. */
+  /**
+   * Returns the root mean square distance to another pose on a circle about {@code from}, in mm.
+   */
   double apartMm(Pose other, double radiusMm) {
     FundusPoint mine = transform().apply(from);
     FundusPoint its = other.transform().apply(from);

@@ -38,8 +38,7 @@ final class PoseSearch {
     for (int r = step / 2; r < followUp.rows(); r += step) {
       for (int c = step / 2; c < followUp.columns(); c += step) {
         float value = followUp.cell(r, c);
-        if (!Float.isNaN(value)
-            && Chequers.parity(followUp.xMm(c), followUp.yMm(r)) == parity) {
+        if (!Float.isNaN(value) && Chequers.parity(followUp.xMm(c), followUp.yMm(r)) == parity) {
           x[n] = followUp.xMm(c) - start.from().xMm();
           y[n] = followUp.yMm(r) - start.from().yMm();
           v[n] = value;
@@ -105,7 +104,8 @@ final class PoseSearch {
                                   one.pose().tx() - other.pose().tx(),
                                   one.pose().ty() - other.pose().ty())
                               > DISTINCT_MM
-                          || Math.abs(one.pose().degrees() - other.pose().degrees()) > DISTINCT_DEGREES);
+                          || Math.abs(one.pose().degrees() - other.pose().degrees())
+                              > DISTINCT_DEGREES);
       if (apart) {
         kept.add(one);
       }

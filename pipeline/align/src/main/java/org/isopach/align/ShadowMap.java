@@ -68,8 +68,7 @@ final class ShadowMap {
     float[] across = new float[values.length];
     for (int r = 0; r < rows; r++) {
       for (int c = 0; c < columns; c++) {
-        across[r * columns + c] =
-            (float) Gaussian.at(values, r * columns, 1, columns, c, kernel);
+        across[r * columns + c] = (float) Gaussian.at(values, r * columns, 1, columns, c, kernel);
       }
     }
     float[] both = new float[values.length];

@@ -59,7 +59,8 @@ final class VesselRegistrar {
     Pose other = white.get().laying().pose();
     double apart = one.apartMm(other, RADIUS_MM);
     if (apart > MOST_APART_MM) {
-      return notFound("two halves of the scan find places %.2f mm apart (%.2f at most)", apart, MOST_APART_MM);
+      return notFound(
+          "two halves of the scan find places %.2f mm apart (%.2f at most)", apart, MOST_APART_MM);
     }
     Pose better = black.get().correlation() >= white.get().correlation() ? one : other;
     return judge(refine(better), apart);

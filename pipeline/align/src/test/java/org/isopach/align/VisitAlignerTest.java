@@ -4,8 +4,12 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
+import java.util.Optional;
 import org.isopach.analysis.geometry.FundusFrame;
 import org.isopach.analysis.geometry.FundusPoint;
+import org.isopach.analysis.geometry.FundusTransform;
+import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.map.Landmark;
 import org.junit.jupiter.api.Test;
 
@@ -27,7 +31,8 @@ class VisitAlignerTest {
     assertEquals(EARLY_PIT, sameFrame.baseline());
     assertEquals(LATE_PIT, sameFrame.followUp());
     assertEquals(VisitAlignment.Method.FOVEAL_PIT, sameFrame.method());
-    assertEquals(sameFrame, otherFrame);
+    assertEquals(sameFrame.method(), otherFrame.method());
+    assertEquals(path(ONE).point(0, 0), sameFrame.followUpPath().point(0, 0));
   }
 
   @Test
@@ -76,6 +81,23 @@ class VisitAlignerTest {
     assertInstanceOf(VisitAlignment.NotAligned.class, refused);
   }
 
+  @Test
+  void movesTheFollowUpByAStatedRegistration() {
+    FundusTransform stated =
+        FundusTransform.of(1.02, 3, new FundusPoint(4, 4), new FundusPoint(0.5, -0.2));
+
+    VisitAlignment.Aligned aligned =
+        assertInstanceOf(
+            VisitAlignment.Aligned.class,
+            VisitAligner.align(place(EARLY_PIT, ONE), place(LATE_PIT, OTHER), Optional.of(stated)));
+
+    assertEquals(VisitAlignment.Method.STATED, aligned.method());
+    assertEquals(EARLY_PIT, aligned.followUp());
+    assertEquals(ONE, aligned.followUpPath().frame());
+    FundusPoint expected = stated.apply(path(OTHER).point(1, 2));
+    assertEquals(expected, aligned.followUpPath().point(1, 2));
+  }
+
   private static VisitAlignment.Aligned aligned(
       Landmark a, FundusFrame frameA, Landmark b, FundusFrame frameB) {
     return assertInstanceOf(VisitAlignment.Aligned.class, align(a, frameA, b, frameB));
@@ -83,7 +105,19 @@ class VisitAlignerTest {
 
   private static VisitAlignment align(
       Landmark a, FundusFrame frameA, Landmark b, FundusFrame frameB) {
-    return VisitAligner.align(new ScanPlace(a, frameA), new ScanPlace(b, frameB));
+    return VisitAligner.align(place(a, frameA), place(b, frameB), Optional.empty());
+  }
+
+  private static ScanPlace place(Landmark landmark, FundusFrame frame) {
+    return new ScanPlace(landmark, path(frame), Optional.empty());
+  }
+
+  private static ScanPath path(FundusFrame frame) {
+    return ScanPath.ofLines(
+        List.of(new FundusPoint(1, 1), new FundusPoint(1, 7)),
+        List.of(new FundusPoint(7, 1), new FundusPoint(7, 7)),
+        4,
+        frame);
   }
 
   private static Landmark landmark(double x, double y, Landmark.Source source) {

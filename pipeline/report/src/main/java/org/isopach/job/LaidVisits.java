@@ -1,5 +1,6 @@
 package org.isopach.job;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.isopach.analysis.change.RepeatPair;
@@ -17,6 +18,13 @@ public record LaidVisits(String alignment, List<RepeatPair> pairs, List<Finding>
     Objects.requireNonNull(alignment, "alignment");
     pairs = List.copyOf(pairs);
     findings = List.copyOf(findings);
+  }
+
+  /** Returns the same with more to say. */
+  LaidVisits and(List<Finding> more) {
+    List<Finding> all = new ArrayList<>(findings);
+    all.addAll(more);
+    return new LaidVisits(alignment, pairs, all);
   }
 
   static LaidVisits refused(Finding why) {

@@ -68,6 +68,16 @@ public record MeasuredScan(
       Objects.requireNonNull(path, "path");
       Objects.requireNonNull(centre, "centre");
     }
+
+    /** Returns the same path about another centre. */
+    Place about(Landmark other) {
+      return new Place(path, other, lateralScale);
+    }
+
+    /** Returns the A-scans where another scan's coordinates have them, about a centre there. */
+    Place laid(ScanPath there, Landmark about) {
+      return new Place(there, about, lateralScale);
+    }
   }
 
   /** Returns this scan without its labels, which take room and are not compared. */

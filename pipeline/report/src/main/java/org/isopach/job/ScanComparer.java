@@ -18,20 +18,30 @@ import org.isopach.analysis.change.VisitComparer;
 import org.isopach.analysis.change.VisitMap;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.geometry.FundusTransform;
+import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.map.InterpolationRules;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.scan.StatedRegistrations;
 
-/** Compares two measured scans of one eye: aligns, maps about the common centre, subtracts. */
+/** Compares two measured scans of one eye: lays one on the other, maps both, subtracts. */
 public final class ScanComparer {
   private final LayerMapper mapper;
   private final VisitComparer comparer;
   private final SectorGrid grid;
   private final ChangeJudge judge;
   private final ExecutorService pool;
+  private final StatedRegistrations registrations;
+  private final ShadowStore shadows = new ShadowStore();
 
-  ScanComparer(JobRequest request, SectorTabulator tabulator, ExecutorService pool) {
+  ScanComparer(
+      JobRequest request,
+      SectorTabulator tabulator,
+      StatedRegistrations registrations,
+      ExecutorService pool) {
+    this.registrations = registrations;
     this.mapper = new LayerMapper(request, tabulator, pool);
     this.comparer = new VisitComparer(tabulator);
     this.grid = request.grid();
@@ -41,7 +51,13 @@ public final class ScanComparer {
 
   /** Returns a comparer for what a request asks for; the pool as for {@link ScanMeasurer#of}. */
   public static ScanComparer of(JobRequest request, ExecutorService pool) {
-    return new ScanComparer(request, new SectorTabulator(), pool);
+    return of(request, StatedRegistrations.NONE, pool);
+  }
+
+  /** Returns the same, honouring registrations that objects state. */
+  public static ScanComparer of(
+      JobRequest request, StatedRegistrations registrations, ExecutorService pool) {
+    return new ScanComparer(request, new SectorTabulator(), registrations, pool);
   }
 
   /** Returns follow-up against baseline without a word of noise; both must have been mapped. */
@@ -72,9 +88,11 @@ public final class ScanComparer {
               baseline,
               "both objects hold the same picture, pixel by pixel, under two identifiers"));
     }
-    VisitAlignment alignment = VisitAligner.align(place(baseline), place(followUp));
+    Optional<FundusTransform> between = stated(baseline, followUp);
+    VisitAlignment alignment = VisitAligner.align(place(baseline), place(followUp), between);
     if (alignment instanceof VisitAlignment.Aligned aligned) {
-      return lay(baseline, followUp, aligned);
+      return lay(baseline, followUp, aligned)
+          .and(AlignmentFindings.of(baseline, followUp, aligned, between));
     }
     String detail = ((VisitAlignment.NotAligned) alignment).detail();
     return LaidVisits.refused(finding(FindingKind.NOT_COMPARABLE, followUp, baseline, detail));
@@ -83,8 +101,11 @@ public final class ScanComparer {
   private LaidVisits lay(
       MeasuredScan baseline, MeasuredScan followUp, VisitAlignment.Aligned aligned)
       throws InterruptedException {
-    List<MappedLayer> before = mapped(baseline, aligned.baseline());
-    List<MappedLayer> after = mapped(followUp, aligned.followUp());
+    MeasuredScan.Place first = baseline.place().orElseThrow();
+    MeasuredScan.Place second = followUp.place().orElseThrow();
+    List<MappedLayer> before = mapped(baseline, first.about(aligned.baseline()));
+    MeasuredScan.Place laid = second.laid(aligned.followUpPath(), aligned.followUp());
+    List<MappedLayer> after = mapped(followUp, laid);
     List<RepeatPair> pairs = new ArrayList<>();
     List<Finding> findings = new ArrayList<>();
     for (MappedLayer earlier : before) {
@@ -104,8 +125,8 @@ public final class ScanComparer {
             new RepeatPair(
                 compared,
                 aligned.placeSdMm(),
-                doubt(baseline, earlier, aligned.baseline()),
-                doubt(followUp, later.get(), aligned.followUp())));
+                doubt(baseline, earlier, first.path(), aligned.baseline()),
+                doubt(followUp, later.get(), laid.path(), laid.centre())));
       } else {
         VisitChange.Refused refused = (VisitChange.Refused) change;
         findings.add(finding(kind(refused.reason()), followUp, baseline, refused.detail()));
@@ -115,9 +136,10 @@ public final class ScanComparer {
     return new LaidVisits(aligned.method().code(), pairs, findings);
   }
 
-  private Map<String, Double> doubt(MeasuredScan scan, MappedLayer layer, Landmark centre) {
+  private Map<String, Double> doubt(
+      MeasuredScan scan, MappedLayer layer, ScanPath path, Landmark centre) {
     return SegmentationDoubt.of(
-        scan.place().orElseThrow().path(),
+        path,
         centre.point(),
         scan.boundaries().orElseThrow(),
         layer.map().layer(),
@@ -126,20 +148,25 @@ public final class ScanComparer {
         InterpolationRules.DEFAULT.minimumConfidence());
   }
 
-  private List<MappedLayer> mapped(MeasuredScan scan, Landmark centre) throws InterruptedException {
-    MeasuredScan.Place place = scan.place().orElseThrow();
-    if (place.centre().equals(centre)) {
-      return scan.layers();
-    }
-    return mapper.map(
-        scan.scan(),
-        scan.boundaries().orElseThrow(),
-        new MeasuredScan.Place(place.path(), centre, place.lateralScale()));
+  private List<MappedLayer> mapped(MeasuredScan scan, MeasuredScan.Place place)
+      throws InterruptedException {
+    return scan.place().orElseThrow().equals(place)
+        ? scan.layers()
+        : mapper.map(scan.scan(), scan.boundaries().orElseThrow(), place);
   }
 
-  private static ScanPlace place(MeasuredScan scan) {
+  private ScanPlace place(MeasuredScan scan) {
     MeasuredScan.Place place = scan.place().orElseThrow();
-    return new ScanPlace(place.centre(), place.path().frame());
+    return new ScanPlace(place.centre(), place.path(), shadows.of(scan));
+  }
+
+  /** What takes the follow-up's coordinates to the baseline's, both in the mm of their maps. */
+  private Optional<FundusTransform> stated(MeasuredScan baseline, MeasuredScan followUp) {
+    MeasuredScan.Place first = baseline.place().orElseThrow();
+    MeasuredScan.Place second = followUp.place().orElseThrow();
+    return registrations
+        .between(second.path().frame(), first.path().frame())
+        .map(one -> one.withLengths(second.lateralScale(), first.lateralScale()));
   }
 
   private static FindingKind kind(VisitChange.Reason reason) {

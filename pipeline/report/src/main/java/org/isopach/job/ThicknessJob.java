@@ -12,6 +12,7 @@ import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.StatedRegistrations;
 import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanArchive;
 import org.isopach.dicom.derive.SpatialRegistrationWriter;
@@ -108,7 +109,8 @@ public final class ThicknessJob {
       listener.found(contents.filesSeen(), contents.scans().size() + contents.maps().size());
 
       Stages stages =
-          new Stages(request, files(request, pool), segmenters, archive, pool, ledger, listener);
+          new Stages(
+              request, contents, files(request, pool), segmenters, archive, pool, ledger, listener);
       checkBaseline(request, contents).ifPresent(ledger::add);
       PatientIssuers.of(contents.scans()).findings().forEach(ledger::add);
       stages.measureNoise(contents.scans());
@@ -180,6 +182,7 @@ public final class ThicknessJob {
 
     Stages(
         JobRequest request,
+        FolderContents contents,
         RunFiles files,
         BiFunction<ExecutorService, Integer, ScanSegmenter> segmenters,
         ScanArchive archive,
@@ -190,7 +193,8 @@ public final class ThicknessJob {
       this.request = request;
       this.mapper = new LayerMapper(request, tabulator, pool);
       this.measurer = new ScanMeasurer(segmenters.apply(pool, request.threads()), mapper, request);
-      this.comparer = new ScanComparer(request, tabulator, pool);
+      StatedRegistrations registrations = StatedRegistrations.of(contents.registrations());
+      this.comparer = new ScanComparer(request, tabulator, registrations, pool);
       this.noiseStage = new NoiseStage(request, archive, measurer, comparer, ledger);
       this.files = files;
       this.ledger = ledger;
