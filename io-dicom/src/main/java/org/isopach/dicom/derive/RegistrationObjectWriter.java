@@ -85,7 +85,9 @@ public final class RegistrationObjectWriter implements SpatialRegistrationWriter
     ScanIdentity b = followUp.identity();
     return !a.patientId().isEmpty()
         && a.patientId().equals(b.patientId())
-        && a.patientIdIssuer().equals(b.patientIdIssuer())
+        && (a.patientIdIssuer().isEmpty()
+            || b.patientIdIssuer().isEmpty()
+            || a.patientIdIssuer().equals(b.patientIdIssuer()))
         && baseline.laterality().isPresent()
         && baseline.laterality().equals(followUp.laterality());
   }

@@ -8,7 +8,10 @@ public enum Output {
   BOUNDARIES,
   /** A picture of every map and every change. */
   PICTURES,
-  /** A thickness map object for every map the standard has a code for. */
+  /**
+   * A thickness map object for every map the standard has a code for, and a registration object for
+   * every two scans that were found to lie on one another.
+   */
   OBJECTS;
 
   /** Returns the name used on the command line and in the run record, in lower case. */

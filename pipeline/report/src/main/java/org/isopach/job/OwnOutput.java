@@ -31,6 +31,9 @@ final class OwnOutput {
         scans,
         descriptions,
         contents.maps().stream().filter(map -> outside(map.document().location())).toList(),
+        contents.registrations().stream()
+            .filter(one -> outside(one.document().location()))
+            .toList(),
         contents.findings().stream().filter(this::outside).toList(),
         contents.filesSeen());
   }

@@ -17,6 +17,7 @@ final class RunFiles {
   private final JobRequest request;
   private final Software software;
   private final ObjectFiles objects;
+  private final RegistrationFiles registrations;
   private final FrameFiles frames;
   private final ExecutorService pool;
 
@@ -25,10 +26,12 @@ final class RunFiles {
       JobRequest request,
       Software software,
       ObjectFiles objects,
+      RegistrationFiles registrations,
       ExecutorService pool) {
     this.folder = folder;
     this.request = request;
     this.objects = objects;
+    this.registrations = registrations;
     this.software = software;
     this.frames = new FrameFiles(folder, request.frames(), software);
     this.pool = pool;
@@ -67,6 +70,9 @@ final class RunFiles {
           work.add(() -> picture(layer));
         }
       }
+    }
+    if (request.outputs().contains(Output.OBJECTS)) {
+      change.registration().ifPresent(found -> work.add(() -> registrations.write(found)));
     }
     return Workers.all(pool, work);
   }

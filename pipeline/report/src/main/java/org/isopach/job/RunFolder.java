@@ -76,6 +76,11 @@ public record RunFolder(Path root) {
     return root.resolve("objects").resolve(safe(sopUid) + "_" + layer.name() + ".dcm");
   }
 
+  /** Returns the registration object of a follow-up onto its baseline. */
+  public Path registration(String sopUid) {
+    return root.resolve("registration").resolve(safe(sopUid) + ".dcm");
+  }
+
   /** Returns a file's name as the run record gives it, with forward slashes. */
   String name(Path file) {
     return root.relativize(file).toString().replace('\\', '/');

@@ -3,6 +3,7 @@ package org.isopach.job;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import org.isopach.analysis.change.ChangeJudge;
 import org.isopach.analysis.change.ChangeMask;
 import org.isopach.analysis.change.DifferenceMap;
@@ -15,13 +16,26 @@ import org.isopach.report.table.AlignedChange;
  *
  * @param layers one entry for each layer compared
  * @param findings why layers, or all of it, were refused
+ * @param registration how the scans lie to each other, when that was found and not stated before
  */
-public record ScanChange(List<LayerChange> layers, List<Finding> findings) {
+public record ScanChange(
+    List<LayerChange> layers, List<Finding> findings, Optional<FoundRegistration> registration) {
   static final ScanChange NONE = new ScanChange(List.of(), List.of());
 
   public ScanChange {
     layers = List.copyOf(layers);
     findings = List.copyOf(findings);
+    Objects.requireNonNull(registration, "registration");
+  }
+
+  /** Makes a change between scans whose registration was not found, or is no news. */
+  public ScanChange(List<LayerChange> layers, List<Finding> findings) {
+    this(layers, findings, Optional.empty());
+  }
+
+  /** Returns the same with the registration that was found for it. */
+  ScanChange with(FoundRegistration found) {
+    return new ScanChange(layers, findings, Optional.of(found));
   }
 
   static ScanChange refused(Finding why) {
@@ -32,7 +46,7 @@ public record ScanChange(List<LayerChange> layers, List<Finding> findings) {
   ScanChange and(Finding finding) {
     List<Finding> all = new ArrayList<>(findings);
     all.add(finding);
-    return new ScanChange(layers, all);
+    return new ScanChange(layers, all, registration);
   }
 
   /**

@@ -15,7 +15,9 @@ import org.isopach.analysis.scan.OctScan;
 import org.isopach.analysis.scan.StatedRegistrations;
 import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanArchive;
+import org.isopach.dicom.derive.SpatialRegistrationWriter;
 import org.isopach.dicom.derive.ThicknessMapWriter;
+import org.isopach.dicom.write.DicomWriters;
 import org.isopach.report.Software;
 import org.isopach.report.table.ChangeFile;
 import org.isopach.report.table.ChangeJson;
@@ -36,6 +38,7 @@ import org.isopach.segment.RetinaSegmenter;
 public final class ThicknessJob {
   private final ScanArchive archive;
   private final ThicknessMapWriter objects;
+  private final SpatialRegistrationWriter registrations;
   private final Software software;
   private final BiFunction<ExecutorService, Integer, ScanSegmenter> segmenters;
 
@@ -47,8 +50,25 @@ public final class ThicknessJob {
    * @param software the program that signs the results
    */
   public ThicknessJob(ScanArchive archive, ThicknessMapWriter objects, Software software) {
+    this(archive, objects, DicomWriters.registrations(), software);
+  }
+
+  /**
+   * Makes a job that also writes registrations in its own way.
+   *
+   * @param registrations writes registrations of visits as standard objects
+   */
+  public ThicknessJob(
+      ScanArchive archive,
+      ThicknessMapWriter objects,
+      SpatialRegistrationWriter registrations,
+      Software software) {
     this(
-        archive, objects, software, (pool, threads) -> new RetinaSegmenter(pool, threads)::segment);
+        archive,
+        objects,
+        registrations,
+        software,
+        (pool, threads) -> new RetinaSegmenter(pool, threads)::segment);
   }
 
   /**
@@ -59,10 +79,12 @@ public final class ThicknessJob {
   ThicknessJob(
       ScanArchive archive,
       ThicknessMapWriter objects,
+      SpatialRegistrationWriter registrations,
       Software software,
       BiFunction<ExecutorService, Integer, ScanSegmenter> segmenters) {
     this.archive = Objects.requireNonNull(archive, "archive");
     this.objects = Objects.requireNonNull(objects, "objects");
+    this.registrations = Objects.requireNonNull(registrations, "registrations");
     this.software = Objects.requireNonNull(software, "software");
     this.segmenters = Objects.requireNonNull(segmenters, "segmenters");
   }
@@ -109,7 +131,8 @@ public final class ThicknessJob {
   private RunFiles files(JobRequest request, ExecutorService pool) {
     RunFolder folder = new RunFolder(request.out());
     ObjectFiles objectFiles = new ObjectFiles(objects, folder, software);
-    return new RunFiles(folder, request, software, objectFiles, pool);
+    RegistrationFiles registrationFiles = new RegistrationFiles(registrations, folder, software);
+    return new RunFiles(folder, request, software, objectFiles, registrationFiles, pool);
   }
 
   /** A study that is nowhere in the input cannot be anyone's baseline. */

@@ -18,6 +18,7 @@ import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.analysis.scan.ScanSize;
 import org.isopach.dicom.derive.MapWriteResult;
+import org.isopach.dicom.write.DicomWriters;
 import org.isopach.fixtures.phantom.PhantomParameters;
 import org.isopach.fixtures.phantom.PhantomScan;
 import org.isopach.fixtures.phantom.ScanPlan;
@@ -146,6 +147,7 @@ class RegionJobTest {
             inputs -> SampleScans.contents(List.of(scan)),
             (map, source, provenance, target) ->
                 new MapWriteResult.Refused(MapWriteResult.Reason.NO_VALUES, "not asked for"),
+            DicomWriters.registrations(),
             Software.current(),
             (pool, threads) -> one -> HandMade.segmentation(one, phantom.truth()))
         .run("measure", request, JobListener.SILENT);

@@ -16,6 +16,7 @@ class RunFolderTest {
   void namesFilesByObjectAndLayer() {
     assertEquals(Path.of("run/boundaries/2.25.7.csv"), FOLDER.boundaries("2.25.7"));
     assertEquals(Path.of("run/maps/2.25.7_ILM-BM.png"), FOLDER.map("2.25.7", Layer.ILM_BM));
+    assertEquals(Path.of("run/registration/2.25.7.dcm"), FOLDER.registration("2.25.7"));
     assertEquals("maps/2.25.7_ILM-BM.png", FOLDER.name(FOLDER.map("2.25.7", Layer.ILM_BM)));
   }
 
