@@ -17,6 +17,7 @@ import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.grid.SectorResult;
 import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.analysis.stat.FalseDiscovery;
 
 /**
  * Says how sure a change is: an interval for each sector, regions beyond noise in the map. The
@@ -149,7 +150,7 @@ public final class ChangeJudge {
     }
     double[] p =
         places.stream().mapToDouble(i -> given(changes.get(i)).orElseThrow().p()).toArray();
-    double[] adjusted = FalseDiscoveries.adjusted(p);
+    double[] adjusted = FalseDiscovery.benjaminiHochberg(p);
     for (int k = 0; k < p.length; k++) {
       MeasuredChange change = (MeasuredChange) changes.get(places.get(k));
       Given given = given(change).orElseThrow();

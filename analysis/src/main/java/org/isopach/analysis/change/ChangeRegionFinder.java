@@ -9,6 +9,7 @@ import org.isopach.analysis.change.ChangeRegions.NotSought;
 import org.isopach.analysis.change.ChangeRegions.Sought;
 import org.isopach.analysis.grid.Sector;
 import org.isopach.analysis.map.MapLattice;
+import org.isopach.analysis.stat.FalseDiscovery;
 
 /**
  * Finds the regions of a difference map that are beyond noise: the map is smoothed, each cell of
@@ -77,21 +78,24 @@ final class ChangeRegionFinder {
     RealDistribution distribution = ChangeJudge.student(tail);
     double unit = Double.isInfinite(tail) ? 1 : Math.sqrt(tail / (tail - 2));
     double least = -distribution.inverseCumulativeProbability(Sought.LEVEL / 2) / unit;
-    double[] p = new double[z.length];
-    double[] few = new double[z.length];
-    int found = 0;
-    for (int i = 0; i < z.length; i++) {
-      p[i] = 1;
-      if (Math.abs(z[i]) >= least) {
-        p[i] = 2 * distribution.cumulativeProbability(-Math.abs(z[i]) * unit);
-        few[found++] = p[i];
+    double[] p = new double[tests];
+    int at = 0;
+    for (double one : z) {
+      if (!Double.isNaN(one)) {
+        // A p-value above the level is never rejected: what it is exactly does not matter.
+        p[at++] =
+            Math.abs(one) < least
+                ? 1
+                : Math.min(1, 2 * distribution.cumulativeProbability(-Math.abs(one) * unit));
       }
     }
-    double limit =
-        FalseDiscoveries.threshold(java.util.Arrays.copyOf(few, found), tests, Sought.LEVEL);
+    double[] adjusted = FalseDiscovery.benjaminiHochberg(p);
     int[] signs = new int[z.length];
+    at = 0;
     for (int i = 0; i < z.length; i++) {
-      signs[i] = p[i] <= limit ? (z[i] > 0 ? 1 : -1) : 0;
+      if (!Double.isNaN(z[i]) && adjusted[at++] <= Sought.LEVEL) {
+        signs[i] = z[i] > 0 ? 1 : -1;
+      }
     }
     return signs;
   }

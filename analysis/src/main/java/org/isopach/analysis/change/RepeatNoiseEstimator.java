@@ -1,12 +1,15 @@
 package org.isopach.analysis.change;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import org.isopach.analysis.change.SectorChange.MeasuredChange;
 import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.stat.WithinSubject;
 
 /**
  * Measures the noise of one layer from pairs of scans between which the eye did not change.
@@ -16,6 +19,8 @@ import org.isopach.analysis.layer.Layer;
  * memory). Not safe for use by several threads.
  */
 public final class RepeatNoiseEstimator {
+  private static final double LEVEL = 0.95;
+
   private final Layer layer;
   private final NoiseSource source;
   private final int leastPairs;
@@ -26,8 +31,7 @@ public final class RepeatNoiseEstimator {
 
   /** What is added up for one sector. */
   private static final class Sums {
-    private int count;
-    private double squares;
+    private final List<double[]> repeats = new ArrayList<>();
     private double place;
     private double doubt;
   }
@@ -59,8 +63,7 @@ public final class RepeatNoiseEstimator {
     for (SectorChange change : table.sectors()) {
       if (change instanceof MeasuredChange measured) {
         Sums sums = sectors.computeIfAbsent(measured.sector(), name -> new Sums());
-        sums.count++;
-        sums.squares += measured.changeUm() * measured.changeUm();
+        sums.repeats.add(new double[] {measured.baselineUm(), measured.followUpUm()});
         sums.place += place.getOrDefault(measured.sector(), 0.0);
         sums.doubt = Math.max(sums.doubt, doubt.getOrDefault(measured.sector(), 0.0));
       }
@@ -73,7 +76,7 @@ public final class RepeatNoiseEstimator {
     Map<String, SectorNoise> noise = new LinkedHashMap<>();
     sectors.forEach(
         (name, sums) -> {
-          if (sums.count >= leastPairs) {
+          if (sums.repeats.size() >= leastPairs) {
             noise.put(name, noise(sums));
           }
         });
@@ -84,13 +87,14 @@ public final class RepeatNoiseEstimator {
   }
 
   private SectorNoise noise(Sums sums) {
+    WithinSubject within = WithinSubject.of(sums.repeats, LEVEL);
     return new SectorNoise(
-        Math.sqrt(sums.squares / (2.0 * sums.count)),
-        sums.count,
-        sums.place / sums.count,
+        within.sd(),
+        within.degreesOfFreedom(),
+        sums.place / within.subjects(),
         sums.doubt,
         source,
-        words(sums.count));
+        words(within.subjects()));
   }
 
   private String words(int count) {

@@ -12,20 +12,20 @@ import org.isopach.analysis.map.ThicknessMap;
  */
 final class Sidedness {
   private static final double LEAST_UM = 5;
-  private static final double OPPOSITE = -0.7;
+  private static final double MOST_LEFT = 0.6;
   private static final double LEAST_SHARE = 0.25;
 
   private Sidedness() {}
 
   /**
    * Returns whether the uneven parts, (t(x, y) - t(-x, y)) / 2, of two maps on one lattice are of
-   * at least 5 µm root mean square each and correlate by less than -0.7.
+   * at least 5 µm root mean square each and cancel: their sum is at most 0.6 of either.
    */
   static boolean opposite(ThicknessMap a, ThicknessMap b) {
     MapLattice lattice = a.lattice();
     double aa = 0;
     double bb = 0;
-    double ab = 0;
+    double rest = 0;
     int count = 0;
     for (int row = 0; row < lattice.rows(); row++) {
       for (int column = 0; column < lattice.columns() / 2; column++) {
@@ -34,14 +34,15 @@ final class Sidedness {
         if (!Double.isNaN(one) && !Double.isNaN(other)) {
           aa += one * one;
           bb += other * other;
-          ab += one * other;
+          rest += (one + other) * (one + other);
           count++;
         }
       }
     }
     boolean enough = count > LEAST_SHARE * lattice.cells() / 2;
     double least = LEAST_UM * LEAST_UM * count;
-    return enough && aa >= least && bb >= least && ab / Math.sqrt(aa * bb) < OPPOSITE;
+    double most = MOST_LEFT * MOST_LEFT * Math.min(aa, bb);
+    return enough && Math.min(aa, bb) >= least && rest <= most;
   }
 
   private static double uneven(ThicknessMap map, int row, int column) {

@@ -204,6 +204,31 @@ class VisitComparerTest {
     }
   }
 
+  @Test
+  void refusesWhatLooksLikeTheOtherEye() {
+    // In health the outer nasal sector is the thicker one by 33.7 µm (BMC Ophthalmol 2018;18:169).
+    Surface right = (x, y) -> 300 + 8 * x;
+    VisitMap baseline = visit(FIRST, right);
+    VisitMap turned = visit(SECOND, (x, y) -> right.micrometres(-x, y));
+    VisitMap swollen = visit(SECOND, (x, y) -> right.micrometres(x, y) + (x < -1 ? 40 : 0));
+
+    assertEquals(VisitChange.Reason.LOOKS_MIRRORED, refused(baseline, turned));
+    assertInstanceOf(
+        VisitChange.Compared.class,
+        compare(baseline, visit(SECOND, (x, y) -> 300 + 3 * x)),
+        "a flatter retina is not turned round");
+    assertInstanceOf(
+        VisitChange.Compared.class, compare(baseline, swollen), "nor is one swollen on one side");
+  }
+
+  @Test
+  void refusesFieldsThatDoNotOverlap() {
+    VisitMap left = visit(FIRST, (x, y) -> x < 0 ? 300 : Double.NaN);
+    VisitMap right = visit(SECOND, (x, y) -> x > 0 ? 300 : Double.NaN);
+
+    assertEquals(VisitChange.Reason.NO_COMMON_PLACE, refused(left, right));
+  }
+
   private OptionalLong days(ScanIdentity from, ScanIdentity to) {
     return compared(visit(from, (x, y) -> 300), visit(to, (x, y) -> 300)).table().days();
   }

@@ -6,6 +6,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import org.isopach.analysis.change.ChangeRegion;
 import org.isopach.analysis.change.ChangeRegions.Sought;
 import org.isopach.analysis.change.ChangeUncertainty.Given;
 import org.isopach.analysis.change.ChangeUncertainty.NotGiven;
@@ -20,6 +22,8 @@ import org.isopach.report.table.ChangeRegionFile;
 /** Prints in words what the changes of one scan mean, a few lines for a layer. */
 final class VerdictPrinter {
   private static final String INDENT = " ".repeat(17);
+
+  private static final int WHOLE_GRID = 10;
 
   private final PrintWriter out;
 
@@ -39,20 +43,45 @@ final class VerdictPrinter {
             "  laid by %s, error of place %.3f mm (SD along each axis)",
             layers.get(0).alignment(),
             layers.get(0).placeSdMm()));
-    layers.forEach(this::layer);
+    Map<String, List<String>> silent = new LinkedHashMap<>();
+    for (AlignedChange change : layers) {
+      String name = LayerCatalogue.shortName(change.table().layer());
+      Optional<String> why = wholly(change);
+      if (why.isPresent()) {
+        silent.computeIfAbsent(why.get(), key -> new ArrayList<>()).add(name);
+      } else {
+        lines(name, change);
+      }
+    }
+    silent.forEach((why, names) -> out.println("  not known of " + list(names) + ": " + why));
   }
 
-  private void layer(AlignedChange change) {
+  /** Returns why nothing is known of a layer, if that is so everywhere for one reason. */
+  private static Optional<String> wholly(AlignedChange change) {
+    List<String> reasons =
+        change.table().sectors().stream()
+            .filter(MeasuredChange.class::isInstance)
+            .map(sector -> ((MeasuredChange) sector).uncertainty())
+            .map(known -> known instanceof NotGiven none ? none.reason() : "")
+            .distinct()
+            .toList();
+    boolean one = reasons.size() == 1 && !reasons.get(0).isEmpty();
+    return one && !(change.regions() instanceof Sought)
+        ? Optional.of(reasons.get(0))
+        : Optional.empty();
+  }
+
+  private void lines(String name, AlignedChange change) {
     List<String> lines = new ArrayList<>();
     List<String> still = new ArrayList<>();
     Map<String, List<String>> unknown = new LinkedHashMap<>();
-    Map<String, Integer> noise = new LinkedHashMap<>();
+    Map<String, List<String>> noise = new LinkedHashMap<>();
     for (SectorChange sector : change.table().sectors()) {
       if (!(sector instanceof MeasuredChange measured)) {
         continue;
       }
       if (measured.uncertainty() instanceof Given given) {
-        noise.merge(words(given.noise()), 1, Integer::sum);
+        noise.computeIfAbsent(words(given.noise()), key -> new ArrayList<>()).add(sector.sector());
         if (given.beyondNoise()) {
           lines.add(sector.sector() + " " + ascii(Verdict.words(sector)));
         } else {
@@ -64,13 +93,11 @@ final class VerdictPrinter {
       }
     }
     if (!still.isEmpty()) {
-      lines.add("no change beyond measurement noise: " + places(still));
+      lines.add("no change beyond measurement noise: " + list(still));
     }
-    unknown.forEach(
-        (why, sectors) -> lines.add("not known: " + places(sectors) + " (" + why + ")"));
+    unknown.forEach((why, sectors) -> lines.add("not known: " + list(sectors) + ": " + why));
     regions(change, lines);
-    noise.keySet().forEach(words -> lines.add("noise: " + words));
-    String name = LayerCatalogue.shortName(change.table().layer());
+    noise.forEach((words, sectors) -> lines.add("noise of " + list(sectors) + ": " + words));
     for (int i = 0; i < lines.size(); i++) {
       out.println((i == 0 ? String.format("  %-15s", name) : INDENT) + lines.get(i));
     }
@@ -81,12 +108,12 @@ final class VerdictPrinter {
       if (sought.regions().isEmpty()) {
         lines.add("no region of the map beyond measurement noise");
       }
-      sought.regions().forEach(region -> lines.add(region(region.number(), region)));
+      sought.regions().forEach(region -> lines.add(region(region)));
     }
   }
 
-  private static String region(int number, org.isopach.analysis.change.ChangeRegion region) {
-    return "region " + number + " " + ascii(ChangeRegionFile.words(region));
+  private static String region(ChangeRegion region) {
+    return "region " + region.number() + " " + ascii(ChangeRegionFile.words(region));
   }
 
   private static String words(SectorNoise noise) {
@@ -98,8 +125,8 @@ final class VerdictPrinter {
         noise.degreesOfFreedom());
   }
 
-  private static String places(List<String> sectors) {
-    return sectors.size() == 10 ? "all sectors and the total" : String.join(", ", sectors);
+  private static String list(List<String> names) {
+    return names.size() == WHOLE_GRID ? "all sectors and the total" : String.join(", ", names);
   }
 
   /** Terminals may not show the signs of micro and square. */

@@ -96,8 +96,9 @@ final class NoiseStage {
   }
 
   private static String few(NoiseSource source, int pairs) {
-    String what = source == NoiseSource.GIVEN_REPEATS ? "given" : "found";
-    return pairs + " pairs of repeats " + what + ", " + LEAST_PAIRS + " are needed";
+    String what =
+        source == NoiseSource.GIVEN_REPEATS ? "repeats given" : "scans of one day in the folder";
+    return pairs + " pairs of " + what + ", " + LEAST_PAIRS + " are needed";
   }
 
   private Finding tooFew(int used, int found) {

@@ -49,7 +49,7 @@ final class PublishedNoise {
 
   /** Returns what is published of a layer. */
   static RepeatNoise of(Layer layer, SectorGrid grid, String population) {
-    String gap = "no published noise of " + layer.name() + " here in " + population + " eyes";
+    String gap = "nothing published at hand for this place and layer (" + population + " eyes)";
     if (!grid.equals(EtdrsGrids.ETDRS_1_3_6)) {
       return RepeatNoise.unknown(layer, gap + " on the grid " + grid.name());
     }
