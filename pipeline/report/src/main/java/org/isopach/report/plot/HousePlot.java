@@ -23,7 +23,7 @@ import org.jfree.chart.ui.RectangleInsets;
  */
 public final class HousePlot {
   private static final String LETTERS = "DejaVu Sans";
-  private static final Color DARK = new Color(0x22, 0x22, 0x22);
+  static final Color DARK = new Color(0x22, 0x22, 0x22);
   private static final Color FAINT = new Color(0xDD, 0xDD, 0xDD);
   private static final RectangleInsets MARGIN = new RectangleInsets(8, 10, 6, 14);
   private static final RectangleInsets CLOSE = new RectangleInsets(1, 4, 1, 4);
