@@ -19,6 +19,7 @@ import picocli.CommandLine.Spec;
       DemoCommand.class,
       MeasureCommand.class,
       CompareCommand.class,
+      RepeatabilityCommand.class,
       InspectCommand.class,
       WrapCommand.class,
     },

@@ -122,7 +122,8 @@ final class ResultPrinter {
         + (table.days().isPresent() ? " (" + table.days().getAsLong() + " days)" : "");
   }
 
-  private void files(JobResult result) {
+  /** Prints where the files are. */
+  void files(JobResult result) {
     out.println();
     for (WrittenFile file : result.files()) {
       if (file.path().getParent().equals(result.folder().root())) {
@@ -135,6 +136,7 @@ final class ResultPrinter {
     count(result, "boundaries", "boundary tables");
     count(result, "regions", "label images");
     count(result, "overlays", "frames drawn");
+    count(result, "repeatability", "plots of repeats");
     out.println("record    " + result.folder().run());
   }
 

@@ -27,13 +27,28 @@ final class RunRecorder {
       RunLedger ledger,
       long totalNanos)
       throws IOException {
+    return finish(command, request, Map.of(), software, filesSeen, ledger, totalNanos);
+  }
+
+  /** Closes a run that has parameters beyond those of the request. */
+  static JobResult finish(
+      String command,
+      JobRequest request,
+      Map<String, Object> further,
+      Software software,
+      int filesSeen,
+      RunLedger ledger,
+      long totalNanos)
+      throws IOException {
+    Map<String, Object> parameters = parameters(request);
+    parameters.putAll(further);
     RunFolder folder = new RunFolder(request.out());
     RunRecord run =
         new RunRecord(
             software,
             Cautions.sentences(),
             command,
-            parameters(request),
+            parameters,
             filesSeen,
             ledger.inputs(),
             ledger.findings().stream().map(RunRecorder::entry).toList(),

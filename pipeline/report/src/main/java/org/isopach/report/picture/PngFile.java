@@ -12,13 +12,13 @@ import javax.imageio.stream.MemoryCacheImageOutputStream;
 import org.isopach.report.file.CompleteFile;
 
 /** Writes pictures as PNG. */
-final class PngFile {
+public final class PngFile {
   private static final float LIGHT_COMPRESSION = 0.7f;
 
   private PngFile() {}
 
   /** Makes or replaces a file and returns its SHA-256 digest. */
-  static String write(Path target, BufferedImage image) throws IOException {
+  public static String write(Path target, BufferedImage image) throws IOException {
     return CompleteFile.write(
         target,
         out -> {
