@@ -1,6 +1,9 @@
 package org.isopach.align;
 
+import java.util.Arrays;
+import java.util.OptionalDouble;
 import org.isopach.analysis.geometry.AxialScale;
+import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
@@ -26,11 +29,12 @@ public final class DepthAlignment {
   /**
    * One scan's membrane.
    *
-   * @param path where its A-scans lie, in coordinates common to both scans
+   * @param path where its A-scans lie
+   * @param origin a place that both scans have, in the coordinates of the path
    * @param axial its µm per pixel
    * @param boundaries what was found in it
    */
-  public record Side(ScanPath path, AxialScale axial, BoundarySet boundaries) {
+  public record Side(ScanPath path, FundusPoint origin, AxialScale axial, BoundarySet boundaries) {
     /** Depths of Bruch's membrane in µm, index {@code frame * ascans + ascan}, NaN where none. */
     private double[] membraneUm() {
       double[] depths = new double[path.frames() * path.ascans()];
@@ -53,10 +57,18 @@ public final class DepthAlignment {
     for (int i = 0; i < shift.length; i++) {
       int frame = i / path.ascans();
       int ascan = i % path.ascans();
-      boolean there = membrane.read(path.xMm(frame, ascan), path.yMm(frame, ascan));
+      FundusPoint at = path.point(frame, ascan).minus(followUp.origin()).plus(baseline.origin());
+      boolean there = membrane.read(at.xMm(), at.yMm());
       shift[i] = there ? membrane.value - shift[i] : Double.NaN;
     }
     return new DepthAlignment(path.ascans(), shift);
+  }
+
+  /** Returns the median of all shifts in µm, empty when there is none. */
+  public OptionalDouble medianUm() {
+    double[] known =
+        Arrays.stream(shiftUm).filter(shift -> !Double.isNaN(shift)).sorted().toArray();
+    return known.length == 0 ? OptionalDouble.empty() : OptionalDouble.of(known[known.length / 2]);
   }
 
   /** Returns the shift of an A-scan in µm, positive deeper, NaN where there is none. */

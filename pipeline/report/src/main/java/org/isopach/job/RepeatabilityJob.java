@@ -20,6 +20,7 @@ import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanArchive;
 import org.isopach.dicom.derive.ThicknessMapWriter;
+import org.isopach.dicom.write.DicomWriters;
 import org.isopach.report.Software;
 
 /**
@@ -64,7 +65,13 @@ public final class RepeatabilityJob {
       listener.found(contents.filesSeen(), contents.scans().size());
       RunFolder folder = new RunFolder(job.out());
       RunFiles files =
-          new RunFiles(folder, job, software, new ObjectFiles(objects, folder, software), pool);
+          new RunFiles(
+              folder,
+              job,
+              software,
+              new ObjectFiles(objects, folder, software),
+              new RegistrationFiles(DicomWriters.registrations(), folder, software),
+              pool);
       Sessions sessions = new Sessions(job, files, pool, ledger, listener);
       RepeatabilityStudy study = sessions.study(contents, request.withinDays());
       ThicknessJob.writeTables(job, ledger);

@@ -10,6 +10,7 @@ import org.isopach.report.Software;
 import org.isopach.report.picture.ChangePicture;
 import org.isopach.report.picture.ThicknessPicture;
 import org.isopach.report.table.BoundaryTable;
+import org.isopach.report.table.PlacedTable;
 
 /** Writes what belongs to single scans: boundaries, pictures, objects, frames. */
 final class RunFiles {
@@ -71,10 +72,27 @@ final class RunFiles {
         }
       }
     }
-    if (request.outputs().contains(Output.OBJECTS)) {
-      change.registration().ifPresent(found -> work.add(() -> registrations.write(found)));
+    change.laid().flatMap(LaidPair::registration).ifPresent(found -> work.addAll(object(found)));
+    if (request.outputs().contains(Output.BOUNDARIES)) {
+      change.laid().ifPresent(laid -> work.add(() -> placed(laid)));
     }
     return Workers.all(pool, work);
+  }
+
+  /** Writes a registration as an object, if objects are asked for. */
+  List<FileOutcome> write(FoundRegistration found) throws InterruptedException {
+    return Workers.all(pool, object(found));
+  }
+
+  private List<Callable<FileOutcome>> object(FoundRegistration found) {
+    return request.outputs().contains(Output.OBJECTS)
+        ? List.of(() -> registrations.write(found))
+        : List.of();
+  }
+
+  private FileOutcome placed(LaidPair laid) throws IOException {
+    Path target = folder.placed(laid.followUp().scan().identity().sopUid());
+    return FileOutcome.written(target, PlacedTable.write(target, laid.aligned(), laid.depths()));
   }
 
   private List<Callable<FileOutcome>> picture(MappedLayer layer) {

@@ -86,6 +86,16 @@ public record RunFolder(Path root) {
     return root.resolve("objects").resolve(safe(sopUid) + "_" + layer.name() + ".dcm");
   }
 
+  /** Returns the table of how visits were laid on one another. */
+  public Path registrations() {
+    return root.resolve("registration.csv");
+  }
+
+  /** Returns the table of where a follow-up's A-scans lie on its baseline. */
+  public Path placed(String sopUid) {
+    return root.resolve("registration").resolve(safe(sopUid) + ".csv");
+  }
+
   /** Returns the registration object of a follow-up onto its baseline. */
   public Path registration(String sopUid) {
     return root.resolve("registration").resolve(safe(sopUid) + ".dcm");

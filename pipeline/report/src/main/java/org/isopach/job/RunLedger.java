@@ -15,6 +15,7 @@ import org.isopach.analysis.scan.SourceDocument;
 import org.isopach.report.run.RunRecord;
 import org.isopach.report.table.AlignedChange;
 import org.isopach.report.table.GradedScan;
+import org.isopach.report.table.LaidScan;
 
 /** Gathers what a run brings, scan by scan: small things only, no map and no boundary. */
 final class RunLedger {
@@ -25,6 +26,7 @@ final class RunLedger {
   private final List<RegionTable> regions = new ArrayList<>();
   private final List<GradedScan> grades = new ArrayList<>();
   private final List<AlignedChange> changes = new ArrayList<>();
+  private final List<LaidScan> laidScans = new ArrayList<>();
   private final List<Finding> findings = new ArrayList<>();
   private final List<WrittenFile> files = new ArrayList<>();
   private final List<RunRecord.Input> inputs = new ArrayList<>();
@@ -80,6 +82,7 @@ final class RunLedger {
   void add(ScanChange change) {
     change.findings().forEach(this::add);
     change.layers().forEach(layer -> changes.add(layer.change()));
+    change.laid().ifPresent(laid -> laidScans.add(laid.row()));
   }
 
   void add(WrittenFile file) {
@@ -130,6 +133,10 @@ final class RunLedger {
 
   List<GradedScan> grades() {
     return grades;
+  }
+
+  List<LaidScan> laidScans() {
+    return laidScans;
   }
 
   List<AlignedChange> changes() {

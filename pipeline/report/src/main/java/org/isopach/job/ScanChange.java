@@ -16,26 +16,21 @@ import org.isopach.report.table.AlignedChange;
  *
  * @param layers one entry for each layer compared
  * @param findings why layers, or all of it, were refused
- * @param registration how the scans lie to each other, when that was found and not stated before
+ * @param laid the two scans as they lie; empty when they were not compared
  */
 public record ScanChange(
-    List<LayerChange> layers, List<Finding> findings, Optional<FoundRegistration> registration) {
+    List<LayerChange> layers, List<Finding> findings, Optional<LaidPair> laid) {
   static final ScanChange NONE = new ScanChange(List.of(), List.of());
 
   public ScanChange {
     layers = List.copyOf(layers);
     findings = List.copyOf(findings);
-    Objects.requireNonNull(registration, "registration");
+    Objects.requireNonNull(laid, "laid");
   }
 
-  /** Makes a change between scans whose registration was not found, or is no news. */
+  /** Makes a change between scans that were not laid on one another. */
   public ScanChange(List<LayerChange> layers, List<Finding> findings) {
     this(layers, findings, Optional.empty());
-  }
-
-  /** Returns the same with the registration that was found for it. */
-  ScanChange with(FoundRegistration found) {
-    return new ScanChange(layers, findings, Optional.of(found));
   }
 
   static ScanChange refused(Finding why) {
@@ -46,7 +41,7 @@ public record ScanChange(
   ScanChange and(Finding finding) {
     List<Finding> all = new ArrayList<>(findings);
     all.add(finding);
-    return new ScanChange(layers, all, registration);
+    return new ScanChange(layers, all, laid);
   }
 
   /**

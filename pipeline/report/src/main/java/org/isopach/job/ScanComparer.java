@@ -75,7 +75,7 @@ public final class ScanComparer {
       RepeatNoise known = noise.of(pair.compared().table().layer());
       work.add(() -> ScanChange.LayerChange.of(pair, judge.judge(pair, known), laid.alignment()));
     }
-    return new ScanChange(Workers.all(pool, work), laid.findings());
+    return new ScanChange(Workers.all(pool, work), laid.findings(), laid.laid());
   }
 
   /** Returns two scans laid on one another in every layer, or why they are not. */
@@ -133,7 +133,11 @@ public final class ScanComparer {
         break;
       }
     }
-    return new LaidVisits(aligned.method().code(), pairs, findings);
+    return new LaidVisits(
+        aligned.method().code(),
+        pairs,
+        findings,
+        Optional.of(LaidPair.of(baseline, followUp, aligned)));
   }
 
   private Map<String, Double> doubt(

@@ -24,6 +24,7 @@ import org.isopach.report.table.ChangeJson;
 import org.isopach.report.table.ChangeRegionFile;
 import org.isopach.report.table.FluidFile;
 import org.isopach.report.table.QualityFile;
+import org.isopach.report.table.RegistrationFile;
 import org.isopach.report.table.SectorFile;
 import org.isopach.segment.RetinaSegmenter;
 
@@ -158,6 +159,10 @@ public final class ThicknessJob {
     if (request.baseline().isPresent()) {
       ledger.add(
           new WrittenFile(folder.change(), ChangeFile.write(folder.change(), ledger.changes())));
+      ledger.add(
+          new WrittenFile(
+              folder.registrations(),
+              RegistrationFile.write(folder.registrations(), ledger.laidScans())));
       ledger.add(
           new WrittenFile(
               folder.changeRegions(),

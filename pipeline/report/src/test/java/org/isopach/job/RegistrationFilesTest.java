@@ -121,7 +121,7 @@ class RegistrationFilesTest {
               new ObjectFiles(DicomWriters.thicknessMaps(), names, Software.current()),
               files,
               pool)
-          .write(new ScanChange(List.of(), List.of()).with(found));
+          .write(found);
     } finally {
       pool.shutdownNow();
     }

@@ -1,0 +1,78 @@
+package org.isopach.job;
+
+import java.util.Locale;
+import java.util.Objects;
+import java.util.Optional;
+import org.isopach.align.DepthAlignment;
+import org.isopach.align.VesselMatch;
+import org.isopach.align.VisitAlignment;
+import org.isopach.report.table.LaidScan;
+
+/**
+ * A follow-up laid on its baseline.
+ *
+ * @param baseline the scan laid on
+ * @param followUp the scan laid
+ * @param aligned how
+ * @param depths how far its A-scans must be moved in depth to lie where the baseline's do
+ */
+public record LaidPair(
+    MeasuredScan baseline,
+    MeasuredScan followUp,
+    VisitAlignment.Aligned aligned,
+    DepthAlignment depths) {
+  public LaidPair {
+    Objects.requireNonNull(baseline, "baseline");
+    Objects.requireNonNull(followUp, "followUp");
+    Objects.requireNonNull(aligned, "aligned");
+    Objects.requireNonNull(depths, "depths");
+  }
+
+  static LaidPair of(MeasuredScan baseline, MeasuredScan followUp, VisitAlignment.Aligned aligned) {
+    return new LaidPair(baseline, followUp, aligned, depths(baseline, followUp, aligned));
+  }
+
+  /** Membranes in coordinates about the two centres, which are one place. */
+  private static DepthAlignment depths(
+      MeasuredScan baseline, MeasuredScan followUp, VisitAlignment.Aligned aligned) {
+    return DepthAlignment.of(
+        new DepthAlignment.Side(
+            baseline.place().orElseThrow().path(),
+            aligned.baseline().point(),
+            baseline.scan().axial(),
+            baseline.boundaries().orElseThrow()),
+        new DepthAlignment.Side(
+            aligned.followUpPath(),
+            aligned.followUp().point(),
+            followUp.scan().axial(),
+            followUp.boundaries().orElseThrow()));
+  }
+
+  /** Returns the registration found by vessels, to be written as an object. */
+  Optional<FoundRegistration> registration() {
+    if (aligned.vessels().isPresent()
+        && aligned.vessels().get() instanceof VesselMatch.Found found) {
+      String method =
+          String.format(
+              Locale.ROOT,
+              "Shadows of vessels; correlation %.2f, place SD %.3f mm along each axis; the eye's"
+                  + " motion within the scans is left out",
+              found.correlation(),
+              found.placeSdMm());
+      return Optional.of(FoundRegistration.of(baseline, followUp, found.transform(), method));
+    }
+    return Optional.empty();
+  }
+
+  /** Returns the row of the table of registrations. */
+  LaidScan row() {
+    return new LaidScan(
+        baseline.scan().identity(),
+        followUp.scan().identity(),
+        followUp.scan().laterality().orElseThrow(),
+        followUp.place().orElseThrow().centre(),
+        baseline.place().orElseThrow().centre(),
+        aligned,
+        depths.medianUm());
+  }
+}

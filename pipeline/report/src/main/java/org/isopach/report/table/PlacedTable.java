@@ -1,0 +1,56 @@
+package org.isopach.report.table;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Path;
+import org.isopach.align.DepthAlignment;
+import org.isopach.align.VisitAlignment;
+import org.isopach.analysis.geometry.FundusPoint;
+import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.report.file.CompleteFile;
+
+/**
+ * Where every A-scan of a follow-up lies on its baseline, as CSV.
+ *
+ * <p>Columns: {@code frame} and {@code ascan}, 0-based; {@code x_mm} (right) and {@code y_mm}
+ * (down) from the baseline's landmark, three decimals; {@code depth_shift_um}, how far the A-scan
+ * must be moved deeper for Bruch's membrane to lie where the baseline has it, empty where either
+ * has none.
+ */
+public final class PlacedTable {
+  private static final String HEADER = "frame,ascan,x_mm,y_mm,depth_shift_um\n";
+
+  private PlacedTable() {}
+
+  /** Writes the table and returns the SHA-256 digest of the file. */
+  public static String write(Path target, VisitAlignment.Aligned aligned, DepthAlignment depths)
+      throws IOException {
+    return CompleteFile.write(target, out -> write(out, aligned, depths));
+  }
+
+  private static void write(OutputStream out, VisitAlignment.Aligned aligned, DepthAlignment depths)
+      throws IOException {
+    DecimalBytes line = new DecimalBytes(out);
+    line.text(DecimalBytes.ascii(HEADER));
+    ScanPath path = aligned.followUpPath();
+    for (int frame = 0; frame < path.frames(); frame++) {
+      for (int ascan = 0; ascan < path.ascans(); ascan++) {
+        FundusPoint at = path.point(frame, ascan).minus(aligned.followUp().point());
+        line.count(frame);
+        line.symbol(',');
+        line.count(ascan);
+        line.symbol(',');
+        line.number((float) at.xMm(), 3);
+        line.symbol(',');
+        line.number((float) at.yMm(), 3);
+        line.symbol(',');
+        double shift = depths.shiftUm(frame, ascan);
+        if (!Double.isNaN(shift)) {
+          line.number((float) shift, 2);
+        }
+        line.symbol('\n');
+      }
+    }
+    line.flush();
+  }
+}
