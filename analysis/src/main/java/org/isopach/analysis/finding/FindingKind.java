@@ -95,6 +95,8 @@ public enum FindingKind {
       "give the scans themselves; change is not reckoned from maps made elsewhere"),
   VESSELS_NOT_MATCHED(
       Gravity.NOTE, "look whether both scans show one place; turn and motion are not corrected"),
+  LANDMARKS_APART(
+      Gravity.NOTE, "look which visit's fovea was found right; the two visits' own sectors differ"),
   STATED_REGISTRATION_DOUBTED(
       Gravity.NOTE, "look at the Spatial Registration object; the scans themselves disagree"),
   BASELINE_CHOSEN(

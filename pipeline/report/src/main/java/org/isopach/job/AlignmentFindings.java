@@ -10,11 +10,15 @@ import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.FundusTransform;
+import org.isopach.analysis.map.Landmark;
 
 /** What there is to say of the way two visits were laid on one another. */
 final class AlignmentFindings {
   /** A stated registration this far from what was found is contradicted; ours. */
   private static final double CONTRADICTED_MM = 0.30;
+
+  /** Grids this far from one another differ in their sectors (IOVS article 2127780). */
+  private static final double LANDMARKS_MM = 0.20;
 
   private AlignmentFindings() {}
 
@@ -40,6 +44,21 @@ final class AlignmentFindings {
               followUp.scan().document().location(),
               "laid on the baseline by " + aligned.method().code() + from + why));
     }
+    double landmarks = landmarksApartMm(baseline, followUp, aligned);
+    if (landmarks > LANDMARKS_MM) {
+      findings.add(
+          new Finding(
+              FindingKind.LANDMARKS_APART,
+              followUp.scan().document().location(),
+              String.format(
+                  Locale.ROOT,
+                  "by its vessels its own %s lies %.2f mm from the %s%sthe change is reckoned about"
+                      + " the latter",
+                  followUp.place().orElseThrow().centre().source().code(),
+                  landmarks,
+                  baseline.place().orElseThrow().centre().source().code(),
+                  from)));
+    }
     double apart = apartMm(followUp, aligned, stated);
     if (apart > CONTRADICTED_MM) {
       findings.add(
@@ -55,6 +74,19 @@ final class AlignmentFindings {
                   aligned.method().code())));
     }
     return findings;
+  }
+
+  /** How far two foveal pits lie apart once the vessels lie on one another; 0 without them. */
+  private static double landmarksApartMm(
+      MeasuredScan baseline, MeasuredScan followUp, VisitAlignment.Aligned aligned) {
+    Landmark before = baseline.place().orElseThrow().centre();
+    Landmark after = followUp.place().orElseThrow().centre();
+    boolean pits =
+        before.source() == Landmark.Source.FOVEAL_PIT
+            && after.source() == Landmark.Source.FOVEAL_PIT;
+    return pits && aligned.method() == VisitAlignment.Method.VESSELS
+        ? aligned.transform().orElseThrow().apply(after.point()).distanceMm(before.point())
+        : 0;
   }
 
   /** How far the place found for the follow-up's centre is from the one stated; 0 without both. */
