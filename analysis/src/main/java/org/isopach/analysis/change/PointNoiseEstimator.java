@@ -15,7 +15,7 @@ import org.isopach.analysis.map.MapLattice;
  */
 final class PointNoiseEstimator {
   /** Standard deviation of the smoothing. */
-  static final double SMOOTHING_MM = 0.12;
+  static final double SMOOTHING_MM = 0.18;
 
   private static final double FEWEST_CELLS = 100;
   private static final double LARGEST_LAG_MM = 1.5;

@@ -23,7 +23,7 @@ public final class Verdict {
     }
     return String.format(
         Locale.ROOT,
-        "%+.1f µm; whether that is more than noise is not known: %s",
+        "changed by %+.1f µm; whether that is more than noise is not known: %s",
         zero(change.changeUm()),
         ((NotGiven) change.uncertainty()).reason());
   }

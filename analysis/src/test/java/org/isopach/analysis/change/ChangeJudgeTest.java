@@ -132,7 +132,7 @@ class ChangeJudgeTest {
         judge.judge(pair, RepeatNoise.unknown(Layer.ILM_BM, "nobody measured it"));
 
     assertEquals(
-        "+12.0 µm; whether that is more than noise is not known: nobody measured it",
+        "changed by +12.0 µm; whether that is more than noise is not known: nobody measured it",
         Verdict.words(judged.table().sector("centre").orElseThrow()));
     assertEquals(
         "nobody measured it",

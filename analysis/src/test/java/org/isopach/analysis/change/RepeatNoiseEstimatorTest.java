@@ -52,7 +52,7 @@ class RepeatNoiseEstimatorTest {
   @Test
   void findsSpreadTailsAndReachOfSmoothedNoise() {
     RepeatNoiseEstimator estimator = estimator(1);
-    for (int i = 0; i < 6; i++) {
+    for (int i = 0; i < 30; i++) {
       SplittableRandom random = new SplittableRandom(100 + i);
       Surface first = (x, y) -> 300 + 8 * random.nextGaussian();
       estimator.add(Pairs.of(Laterality.LEFT, first, first, 0));
@@ -62,13 +62,13 @@ class RepeatNoiseEstimatorTest {
 
     // White noise of SD 8 µm in cells of 0.05 mm under a Gaussian of 0.12 mm: 8 × 0.05 / (2 √π
     // 0.12).
-    assertEquals(0.940, points.spots().get("outer-nasal").sdUm(), 0.06);
-    assertEquals(0.940, points.spots().get("inner-temporal").sdUm(), 0.12);
-    // Its correlation is a Gaussian of √2 × 0.12 mm, which falls to 1/e at 0.24 mm.
-    assertEquals(0.24, points.correlationLengthMm(), 0.02);
+    assertEquals(0.627, points.spots().get("outer-nasal").sdUm(), 0.07);
+    assertEquals(0.627, points.spots().get("inner-temporal").sdUm(), 0.13);
+    // Its correlation is a Gaussian of √2 × 0.18 mm, which falls to 1/e at 0.36 mm.
+    assertEquals(0.36, points.correlationLengthMm(), 0.02);
     assertTrue(
         points.tailDegrees() > 15, "normal noise has no tails, were " + points.tailDegrees());
-    assertEquals(0.2826, points.resolutionMm(), 1e-4);
+    assertEquals(0.4239, points.resolutionMm(), 1e-4);
   }
 
   @Test

@@ -76,6 +76,20 @@ class WrongCallTest {
   }
 
   @Test
+  void refusesNoiseOfNobodyAndRepeatsThatAreNotThere() throws IOException {
+    Path input = Files.createDirectories(folder.resolve("input"));
+    Path out = folder.resolve("out");
+
+    Call nobody = Call.isopach("compare", input, "--out", out, "--published-noise", "cats");
+    Call nowhere = Call.isopach("compare", input, "--out", out, "--repeats", folder.resolve("no"));
+
+    assertEquals(2, nobody.code());
+    assertTrue(nobody.err().contains("normal, not 'cats'"), nobody.err());
+    assertEquals(2, nowhere.code());
+    assertTrue(nowhere.err().contains("does not exist"), nowhere.err());
+  }
+
+  @Test
   void endsWithFourWhenThereIsNothingToMeasure() throws IOException {
     Path input = Files.createDirectories(folder.resolve("input"));
     Files.writeString(input.resolve("readme.txt"), "no image here");

@@ -1,12 +1,15 @@
 package org.isopach.job;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 
 import java.nio.file.Path;
 import java.time.LocalDateTime;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import org.isopach.analysis.change.ChangeUncertainty;
+import org.isopach.analysis.change.SectorChange;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.scan.OctScan;
@@ -91,6 +94,49 @@ class OddVisitsTest {
         "the baseline visit has 2 scans of this eye; compared with the one most like in pattern,"
             + " visit 0",
         result.findings().get(0).detail());
+  }
+
+  @Test
+  void onePictureUnderTwoIdentifiersIsNotCompared() throws Exception {
+    OctScan first = visit(0, Optional.of(DAY), "");
+    OctScan copy =
+        SampleScans.withIdentity(
+            SampleScans.right("visit 0", 0),
+            new ScanIdentity(
+                "TSEU-1", "1.2.3.7", "1.2.3.7.1", "1.2.3.7.2", Optional.of(DAY.plusDays(9))));
+
+    JobResult result = compare(BaselineChoice.FIRST, first, copy);
+
+    assertEquals(List.of(), result.changes());
+    assertEquals(List.of("NOT_COMPARABLE visit 0"), words(result));
+    assertEquals(
+        "no change from visit 0: both objects hold the same picture, pixel by pixel, under two"
+            + " identifiers",
+        result.findings().get(0).detail());
+  }
+
+  @Test
+  void visitsMayComeInAnyOrderAndAreJudgedWhereNoiseIsKnown() throws Exception {
+    OctScan first = visit(0, Optional.of(DAY), "");
+
+    JobResult result = compare(BaselineChoice.FIRST, later(""), first);
+
+    assertEquals(first.identity(), result.changes().get(0).table().baseline());
+    assertEquals(28, result.changes().get(0).table().days().getAsLong());
+    SectorChange.MeasuredChange sector =
+        assertInstanceOf(
+            SectorChange.MeasuredChange.class,
+            result.changes().stream()
+                .filter(change -> change.table().layer().equals(Layer.ILM_BM))
+                .findFirst()
+                .orElseThrow()
+                .table()
+                .sector("inner-nasal")
+                .orElseThrow());
+    assertEquals(
+        "0 pairs of scans of one day in the folder, 3 are needed; nothing published at hand for"
+            + " this place and layer (normal eyes)",
+        assertInstanceOf(ChangeUncertainty.NotGiven.class, sector.uncertainty()).reason());
   }
 
   private static long changes(JobResult result) {

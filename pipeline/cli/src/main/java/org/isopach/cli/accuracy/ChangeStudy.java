@@ -45,7 +45,7 @@ final class ChangeStudy {
     noise(page, result.noise());
   }
 
-  private void simulated(Markdown page, boolean quick) throws InterruptedException {
+  void simulated(Markdown page, boolean quick) throws InterruptedException {
     int blocks = quick ? QUICK_BLOCKS : BLOCKS;
     List<ChangeOutcome> still = new ArrayList<>();
     List<ChangeOutcome> swollen = new ArrayList<>();
@@ -96,7 +96,7 @@ final class ChangeStudy {
         found >= low && found <= high ? "yes" : "**no**");
   }
 
-  private static void figures(Markdown page, PhantomChange.Result result) {
+  static void figures(Markdown page, PhantomChange.Result result) {
     List<List<String>> rows = new ArrayList<>();
     for (Layer layer : PhantomChange.layers()) {
       rows.add(row(layer.name(), "none", of(result.still(), layer)));
@@ -137,7 +137,7 @@ final class ChangeStudy {
     return ChangeFigures.of(outcomes.stream().filter(one -> one.layer().equals(layer)).toList());
   }
 
-  private static void noise(Markdown page, Map<Layer, RepeatNoise> noise) {
+  static void noise(Markdown page, Map<Layer, RepeatNoise> noise) {
     page.heading(3, "The noise it rests on")
         .paragraph(
             "Within-subject standard deviation in µm: of a sector's mean / of a place of the"
