@@ -150,23 +150,16 @@ public final class RepeatabilityJob {
     private void measure(RepeatGroups.Group group) throws InterruptedException {
       boolean repeated = group.scans().size() > 1;
       Set<String> pictures = new HashSet<>();
-      Optional<MeasuredScan> first = Optional.empty();
-      Optional<RepeatTally.Session> session = Optional.empty();
+      RepeatPlacer placer = new RepeatPlacer(group.eye(), comparer);
       for (OctScan scan : group.scans()) {
         boolean copy = repeated && isCopy(scan, pictures);
         Optional<MeasuredScan> found = measured(scan).filter(one -> one.place().isPresent());
-        if (copy || found.isEmpty()) {
-          continue;
-        }
-        if (first.isEmpty()) {
-          first = found;
-          session = Optional.of(new RepeatTally.Session(group.eye(), found.get()));
-        } else {
-          ScanChange change = compared(first.get(), found.get());
-          session.orElseThrow().add(scan.identity(), change);
+        if (found.isPresent() && !copy) {
+          placer.take(found.get());
         }
       }
-      session.ifPresent(tally::add);
+      placer.findings().forEach(ledger::add);
+      placer.session().ifPresent(tally::add);
     }
 
     private boolean isCopy(OctScan scan, Set<String> pictures) {
@@ -179,13 +172,6 @@ public final class RepeatabilityJob {
                 "its frames are those of another scan of the session; it is no repeat"));
       }
       return copy;
-    }
-
-    private ScanChange compared(MeasuredScan first, MeasuredScan repeat)
-        throws InterruptedException {
-      ScanChange change = comparer.compare(first, repeat);
-      change.findings().forEach(ledger::add);
-      return change;
     }
 
     /** Measures a scan and writes what belongs to it; empty when it failed. */

@@ -1,5 +1,6 @@
 package org.isopach.report.plot;
 
+import java.awt.Color;
 import java.awt.Font;
 import java.util.List;
 import java.util.Locale;
@@ -26,7 +27,9 @@ import org.jfree.data.xy.XYSeriesCollection;
  */
 public final class BlandAltmanPlot {
   private static final float SHADE = 0.16f;
+  private static final Color NONE = new Color(255, 255, 255, 0);
   private static final double ROOM = 0.25;
+  private static final double ROOM_FOR_WORDS = 0.28;
 
   private BlandAltmanPlot() {}
 
@@ -42,6 +45,7 @@ public final class BlandAltmanPlot {
             .value()
             .orElseThrow(() -> new IllegalArgumentException(sector.agreement().reason()));
     NumberAxis means = HousePlot.axis("mean of first and second repeat, µm");
+    means.setUpperMargin(ROOM_FOR_WORDS);
     NumberAxis differences = HousePlot.axis("second less first repeat, µm");
     XYSeriesCollection data = points(sector.sessions());
     XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
@@ -109,6 +113,7 @@ public final class BlandAltmanPlot {
     line.setAlpha(1);
     line.setLabel(String.format(Locale.ROOT, "%s %+.2f µm", name, value));
     line.setLabelFont(HousePlot.letters(Font.PLAIN, 11));
+    line.setLabelBackgroundColor(NONE);
     line.setLabelPaint(HousePlot.DARK);
     line.setLabelAnchor(RectangleAnchor.TOP_RIGHT);
     line.setLabelTextAnchor(TextAnchor.BOTTOM_RIGHT);

@@ -58,12 +58,9 @@ public final class HousePlot {
    */
   public static JFreeChart chart(String title, XYPlot plot, List<String> notes, Software software) {
     JFreeChart chart = plain(title, plot);
-    List<String> lines = new ArrayList<>();
+    List<String> lines = new ArrayList<>(notes);
     lines.add(Cautions.LINE + " " + software.title());
-    for (int i = notes.size() - 1; i >= 0; i--) {
-      lines.add(notes.get(i));
-    }
-    // The one added first stands lowest.
+    // Of what stands at the bottom, the first is lowest.
     for (String line : lines) {
       TextTitle foot = new TextTitle(line, letters(Font.PLAIN, 10));
       foot.setPaint(DARK);
