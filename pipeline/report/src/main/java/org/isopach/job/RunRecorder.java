@@ -27,13 +27,28 @@ final class RunRecorder {
       RunLedger ledger,
       long totalNanos)
       throws IOException {
+    return finish(command, request, Map.of(), software, filesSeen, ledger, totalNanos);
+  }
+
+  /** The same with parameters that the request does not know. */
+  static JobResult finish(
+      String command,
+      JobRequest request,
+      Map<String, Object> more,
+      Software software,
+      int filesSeen,
+      RunLedger ledger,
+      long totalNanos)
+      throws IOException {
+    Map<String, Object> parameters = parameters(request);
+    parameters.putAll(more);
     RunFolder folder = new RunFolder(request.out());
     RunRecord run =
         new RunRecord(
             software,
             Cautions.sentences(),
             command,
-            parameters(request),
+            parameters,
             filesSeen,
             ledger.inputs(),
             ledger.findings().stream().map(RunRecorder::entry).toList(),
