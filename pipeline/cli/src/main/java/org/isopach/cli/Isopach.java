@@ -19,6 +19,8 @@ import picocli.CommandLine.Spec;
       DemoCommand.class,
       MeasureCommand.class,
       CompareCommand.class,
+      SeriesCommand.class,
+      AsymmetryCommand.class,
       InspectCommand.class,
       WrapCommand.class,
     },

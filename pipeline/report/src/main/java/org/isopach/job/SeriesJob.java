@@ -80,7 +80,9 @@ public final class SeriesJob {
           new RunFiles(folder, job, software, new ObjectFiles(objects, folder, software), pool);
       SeriesStage stage =
           new SeriesStage(
-              measurers.of(job, pool), ScanComparer.of(job, pool), files, ledger, listener);
+              new ScanRun(measurers.of(job, pool), files, ledger, listener),
+              ScanComparer.of(job, pool),
+              ledger);
       List<EyeCourse> courses = new ArrayList<>();
       for (EyeVisits eye : eyes) {
         stage

@@ -12,24 +12,15 @@ import org.isopach.analysis.scan.ScanIdentity;
 
 /** Measures the scans of one eye after the other and gathers those that stand for a visit. */
 final class SeriesStage {
-  private final ScanMeasurer measurer;
+  private final ScanRun run;
   private final ScanComparer comparer;
-  private final RunFiles files;
   private final RunLedger ledger;
-  private final JobListener listener;
   private long compareNanos;
 
-  SeriesStage(
-      ScanMeasurer measurer,
-      ScanComparer comparer,
-      RunFiles files,
-      RunLedger ledger,
-      JobListener listener) {
-    this.measurer = measurer;
+  SeriesStage(ScanRun run, ScanComparer comparer, RunLedger ledger) {
+    this.run = run;
     this.comparer = comparer;
-    this.files = files;
     this.ledger = ledger;
-    this.listener = listener;
   }
 
   /** Returns the time spent so far on putting visits on one another. */
@@ -88,35 +79,14 @@ final class SeriesStage {
     }
   }
 
-  /** What is done with a measured scan. */
-  @FunctionalInterface
-  private interface Use {
-    void of(MeasuredScan scan) throws InterruptedException;
-  }
-
-  private void measure(OctScan scan, Use use) throws InterruptedException {
-    String location = scan.document().location();
-    long start = System.nanoTime();
-    listener.started(location);
-    Attempt attempt = new Attempt(location, ledger);
-    attempt.run(
-        () -> {
-          MeasuredScan measured = measurer.measure(scan);
-          ledger.add(measured);
-          long mapped = System.nanoTime();
-          ledger.add(files.write(measured));
-          ledger.time(
-              scan.identity().sopUid(),
-              measured.segmentNanos(),
-              measured.mapNanos(),
-              System.nanoTime() - mapped);
-          long compared = System.nanoTime();
+  private void measure(OctScan scan, ScanRun.Use use) throws InterruptedException {
+    run.measure(
+        scan,
+        measured -> {
+          long start = System.nanoTime();
           use.of(measured);
-          compareNanos += System.nanoTime() - compared;
-          return measured.measured();
+          compareNanos += System.nanoTime() - start;
         });
-    ledger.input(scan, attempt.outcome());
-    listener.finished(location, RunLedger.millis(System.nanoTime() - start));
   }
 
   /** Takes the first scan of a visit that can be taken. */
