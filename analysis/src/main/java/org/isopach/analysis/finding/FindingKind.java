@@ -113,6 +113,16 @@ public enum FindingKind {
       Gravity.NOTE,
       "give more pairs of repeated scans; the noise was taken from the next source that knows it"),
   NOT_COMPARABLE(Gravity.NOT_MEASURED, "look at both scans; no change is given between them"),
+  SERIES_EXCLUDED(
+      Gravity.PARTLY_MEASURED,
+      "the scan is in the other tables; its visit is missing in the series"),
+  SERIES_SCAN_CHOSEN(
+      Gravity.NOTE, "remove the others if another scan is to stand for the visit in the series"),
+  TREATMENT_EXCLUDED(
+      Gravity.PARTLY_MEASURED, "correct the row of the treatments file and run again"),
+  EYES_NOT_COMPARED(
+      Gravity.PARTLY_MEASURED, "look at both scans; the eyes are not laid on one another"),
+  NO_OTHER_EYE(Gravity.NOTE, "nothing to compare with: one eye was scanned at that visit"),
   FAILED(
       Gravity.NOT_MEASURED,
       "report this with the message; the object was left out, the others were measured"),

@@ -20,6 +20,8 @@ import picocli.CommandLine.Spec;
       MeasureCommand.class,
       CompareCommand.class,
       RepeatabilityCommand.class,
+      SeriesCommand.class,
+      AsymmetryCommand.class,
       InspectCommand.class,
       WrapCommand.class,
     },

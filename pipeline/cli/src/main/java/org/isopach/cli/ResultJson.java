@@ -66,7 +66,7 @@ final class ResultJson {
     out.println(JSON.writeValueAsString(root));
   }
 
-  private static ArrayNode rows(List<String> columns, List<List<String>> rows) {
+  static ArrayNode rows(List<String> columns, List<List<String>> rows) {
     ArrayNode array = JSON.createArrayNode();
     for (List<String> row : rows) {
       ObjectNode object = array.addObject();

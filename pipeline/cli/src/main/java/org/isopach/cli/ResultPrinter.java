@@ -28,7 +28,7 @@ import org.isopach.report.table.AlignedChange;
 
 /** Prints what a run brought as plain text, one line for a layer, a column for a sector. */
 final class ResultPrinter {
-  private static final String HEADING =
+  static final String HEADING =
       "                 centre |  inner: sup     nas     inf    temp |"
           + "  outer: sup     nas     inf    temp |   total";
   private static final DateTimeFormatter TIME =
@@ -132,8 +132,11 @@ final class ResultPrinter {
     }
     count(result, "maps", "pictures of maps");
     count(result, "change", "pictures of changes");
+    count(result, "series", "charts of series");
+    count(result, "asymmetry", "pictures of both eyes");
     count(result, "objects", "thickness map objects");
     count(result, "boundaries", "boundary tables");
+    count(result, "registration", "files of how visits were laid on one another");
     count(result, "regions", "label images");
     count(result, "overlays", "frames drawn");
     count(result, "repeatability", "plots of repeats");
@@ -148,7 +151,7 @@ final class ResultPrinter {
     }
   }
 
-  private static String line(String name, List<OptionalDouble> values, boolean signed) {
+  static String line(String name, List<OptionalDouble> values, boolean signed) {
     StringBuilder line = new StringBuilder(String.format("  %-14s", name));
     for (int i = 0; i < values.size(); i++) {
       boolean starts = i == 1 || i == 5 || i == values.size() - 1;

@@ -90,7 +90,7 @@ final class EyeChanges {
   }
 
   /** How unlike two scan patterns are: the figure first, then the density of frames. */
-  private static double unlikeness(OctScan a, OctScan b) {
+  static double unlikeness(OctScan a, OctScan b) {
     double figure = a.path().orElseThrow().pattern() == b.path().orElseThrow().pattern() ? 0 : 1e6;
     double frames = Math.abs(Math.log((double) a.size().frames() / b.size().frames()));
     double ascans = Math.abs(Math.log((double) a.size().ascans() / b.size().ascans()));

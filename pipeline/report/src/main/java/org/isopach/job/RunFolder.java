@@ -61,6 +61,46 @@ public record RunFolder(Path root) {
     return root.resolve("repeatability").resolve(layer.name() + "_" + sector + ending);
   }
 
+  /** Returns the table of all visits of all series. */
+  public Path series() {
+    return root.resolve("series.csv");
+  }
+
+  /** Returns the table of how series run. */
+  public Path trend() {
+    return root.resolve("trend.csv");
+  }
+
+  /** Returns all that is known of series, for programs. */
+  public Path seriesJson() {
+    return root.resolve("series.json");
+  }
+
+  /** Returns the table of changes after treatments. */
+  public Path response() {
+    return root.resolve("response.csv");
+  }
+
+  /** Returns the table of when eyes were found dry. */
+  public Path dry() {
+    return root.resolve("dry.csv");
+  }
+
+  /** Returns the chart of a series; named after its first scan. */
+  public Path seriesPlot(String sopUid, Layer layer, String ending) {
+    return root.resolve("series").resolve(safe(sopUid) + "_" + layer.name() + "." + ending);
+  }
+
+  /** Returns the table of how the two eyes of patients differ. */
+  public Path asymmetry() {
+    return root.resolve("asymmetry.csv");
+  }
+
+  /** Returns the picture of how two eyes differ; named after the right one's scan. */
+  public Path asymmetryPicture(String sopUid, Layer layer) {
+    return root.resolve("asymmetry").resolve(safe(sopUid) + "_" + layer.name() + ".png");
+  }
+
   /** Returns the record of the run. */
   public Path run() {
     return root.resolve("run.json");

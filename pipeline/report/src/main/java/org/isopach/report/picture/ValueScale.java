@@ -27,6 +27,7 @@ record ValueScale(
   private static final ValueScale TO_PHOTORECEPTORS = new ValueScale(50, 450, 50, 10, 50, false);
   private static final ValueScale THIN_LAYER = new ValueScale(0, 200, 25, 5, 25, false);
   private static final ValueScale CHANGE = new ValueScale(-100, 100, 50, 10, 20, true);
+  private static final ValueScale ASYMMETRY = new ValueScale(-50, 50, 25, 5, 10, true);
 
   /**
    * Returns the scale of a layer: 100 to 500 µm for the whole retina (ILM-BM, ILM-RPE) and the
@@ -46,6 +47,11 @@ record ValueScale(
   /** Returns the scale of every difference: -100 to +100 µm, no change in the middle. */
   static ValueScale ofChange() {
     return CHANGE;
+  }
+
+  /** Returns the scale of every difference between two eyes: -50 to +50 µm, alike in the middle. */
+  static ValueScale ofAsymmetry() {
+    return ASYMMETRY;
   }
 
   /** Returns where a value lies on the ramp: 0 at the lower end and below, 1 at the upper. */

@@ -1,0 +1,50 @@
+package org.isopach.job;
+
+import org.isopach.analysis.scan.OctScan;
+
+/**
+ * Measures single scans within a run: measures, writes what belongs to the scan, keeps the books.
+ */
+final class ScanRun {
+  private final ScanMeasurer measurer;
+  private final RunFiles files;
+  private final RunLedger ledger;
+  private final JobListener listener;
+
+  /** What is done with a measured scan. */
+  @FunctionalInterface
+  interface Use {
+    void of(MeasuredScan scan) throws InterruptedException;
+  }
+
+  ScanRun(ScanMeasurer measurer, RunFiles files, RunLedger ledger, JobListener listener) {
+    this.measurer = measurer;
+    this.files = files;
+    this.ledger = ledger;
+    this.listener = listener;
+  }
+
+  /** Measures a scan and hands it on; whatever goes wrong becomes a finding. */
+  void measure(OctScan scan, Use use) throws InterruptedException {
+    String location = scan.document().location();
+    long start = System.nanoTime();
+    listener.started(location);
+    Attempt attempt = new Attempt(location, ledger);
+    attempt.run(
+        () -> {
+          MeasuredScan measured = measurer.measure(scan);
+          ledger.add(measured);
+          long mapped = System.nanoTime();
+          ledger.add(files.write(measured));
+          ledger.time(
+              scan.identity().sopUid(),
+              measured.segmentNanos(),
+              measured.mapNanos(),
+              System.nanoTime() - mapped);
+          use.of(measured);
+          return measured.measured();
+        });
+    ledger.input(scan, attempt.outcome());
+    listener.finished(location, RunLedger.millis(System.nanoTime() - start));
+  }
+}

@@ -1,0 +1,135 @@
+package org.isopach.job;
+
+import java.io.IOException;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import org.isopach.analysis.eye.Eye;
+import org.isopach.analysis.series.EyeCourse;
+import org.isopach.analysis.series.TreatmentEvent;
+import org.isopach.dicom.FolderContents;
+import org.isopach.dicom.ScanArchive;
+import org.isopach.dicom.derive.ThicknessMapWriter;
+import org.isopach.report.Software;
+
+/**
+ * The job about series: measures every scan, puts every visit of an eye on its first one, and
+ * writes how each sector of each layer runs.
+ *
+ * <p>Memory holds the first visit's scan and the one at work, whatever the number of visits.
+ */
+public final class SeriesJob {
+  private final ScanArchive archive;
+  private final ThicknessMapWriter objects;
+  private final Software software;
+  private final Measurers measurers;
+
+  /** Makes what measures scans. */
+  @FunctionalInterface
+  interface Measurers {
+    ScanMeasurer of(JobRequest request, ExecutorService pool);
+  }
+
+  /**
+   * Makes a job.
+   *
+   * @param archive finds the scans
+   * @param objects writes maps as standard objects
+   * @param software the program that signs the results
+   */
+  public SeriesJob(ScanArchive archive, ThicknessMapWriter objects, Software software) {
+    this(archive, objects, software, ScanMeasurer::of);
+  }
+
+  SeriesJob(
+      ScanArchive archive, ThicknessMapWriter objects, Software software, Measurers measurers) {
+    this.archive = Objects.requireNonNull(archive, "archive");
+    this.objects = Objects.requireNonNull(objects, "objects");
+    this.software = Objects.requireNonNull(software, "software");
+    this.measurers = Objects.requireNonNull(measurers, "measurers");
+  }
+
+  /**
+   * Does what is asked for.
+   *
+   * @throws IOException when the run folder's own tables cannot be written
+   * @throws InterruptedException when the calling thread is interrupted
+   */
+  public SeriesResult run(SeriesRequest request, JobListener listener)
+      throws IOException, InterruptedException {
+    long start = System.nanoTime();
+    JobRequest job = request.job();
+    ExecutorService pool = Executors.newFixedThreadPool(job.threads());
+    try {
+      RunLedger ledger = new RunLedger(listener);
+      FolderContents contents = new OwnOutput(job.out()).leftOut(archive.read(job.inputs()));
+      contents.findings().forEach(ledger::add);
+      listener.found(contents.filesSeen(), contents.scans().size());
+      PatientIssuers.of(contents.scans()).findings().forEach(ledger::add);
+      contents.maps().forEach(map -> ledger.add(ImportedMaps.notCompared(map)));
+
+      List<EyeVisits> eyes = EyeVisits.of(contents.scans());
+      Map<Eye, List<TreatmentEvent>> treatments = treatments(request, eyes, ledger);
+      RunFolder folder = new RunFolder(job.out());
+      RunFiles files =
+          new RunFiles(folder, job, software, new ObjectFiles(objects, folder, software), pool);
+      SeriesStage stage =
+          new SeriesStage(
+              new ScanRun(measurers.of(job, pool), files, ledger, listener),
+              ScanComparer.of(job, pool),
+              ledger);
+      List<EyeCourse> courses = new ArrayList<>();
+      for (EyeVisits eye : eyes) {
+        stage
+            .follow(eye)
+            .map(gatherer -> gatherer.course(treatments.getOrDefault(eye.eye().get(), List.of())))
+            .ifPresent(courses::add);
+      }
+      long written = System.nanoTime();
+      RunTables.write(job, ledger);
+      new SeriesFiles(request, software).write(courses, ledger, pool);
+      long seriesNanos = stage.compareNanos() + System.nanoTime() - written;
+      JobResult result =
+          RunRecorder.finish(
+              "series",
+              job,
+              parameters(request),
+              software,
+              contents.filesSeen(),
+              ledger,
+              System.nanoTime() - start);
+      return new SeriesResult(result, courses, request.rules(), RunLedger.millis(seriesNanos));
+    } finally {
+      pool.shutdownNow();
+    }
+  }
+
+  private static Map<Eye, List<TreatmentEvent>> treatments(
+      SeriesRequest request, List<EyeVisits> eyes, RunLedger ledger) {
+    Map<Eye, LocalDate> last = new LinkedHashMap<>();
+    for (EyeVisits eye : eyes) {
+      List<DatedVisit> visits = DatedVisit.of(eye);
+      if (eye.eye().isPresent() && !visits.isEmpty()) {
+        last.put(eye.eye().get(), visits.get(visits.size() - 1).date());
+      }
+    }
+    return request
+        .treatments()
+        .map(list -> new TreatmentSorter(last, ledger).sort(list))
+        .orElse(Map.of());
+  }
+
+  private static Map<String, Object> parameters(SeriesRequest request) {
+    Map<String, Object> values = new LinkedHashMap<>();
+    values.put("treatments", request.treatments().map(one -> one.file().toString()).orElse(""));
+    values.put("loading_days", request.rules().loadingDays());
+    values.put("dry_floor_nl", request.rules().dryFloorNl());
+    values.put("ageing_subtracted", !request.rules().ageing().isEmpty());
+    return values;
+  }
+}
