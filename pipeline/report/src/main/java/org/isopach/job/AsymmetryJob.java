@@ -72,7 +72,7 @@ public final class AsymmetryJob {
 
       RunFolder folder = new RunFolder(request.out());
       RunFiles files =
-          new RunFiles(folder, request, software, new ObjectFiles(objects, folder, software), pool);
+          RunFiles.of(folder, request, software, objects, pool);
       AsymmetryStage stage =
           new AsymmetryStage(
               new ScanRun(measurers.of(request, pool), files, ledger, listener),

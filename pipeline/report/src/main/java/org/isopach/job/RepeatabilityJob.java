@@ -20,7 +20,6 @@ import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanArchive;
 import org.isopach.dicom.derive.ThicknessMapWriter;
-import org.isopach.dicom.write.DicomWriters;
 import org.isopach.report.Software;
 
 /**
@@ -65,13 +64,7 @@ public final class RepeatabilityJob {
       listener.found(contents.filesSeen(), contents.scans().size());
       RunFolder folder = new RunFolder(job.out());
       RunFiles files =
-          new RunFiles(
-              folder,
-              job,
-              software,
-              new ObjectFiles(objects, folder, software),
-              new RegistrationFiles(DicomWriters.registrations(), folder, software),
-              pool);
+          RunFiles.of(folder, job, software, objects, pool);
       Sessions sessions = new Sessions(job, files, pool, ledger, listener);
       RepeatabilityStudy study = sessions.study(contents, request.withinDays());
       ThicknessJob.writeTables(job, ledger);

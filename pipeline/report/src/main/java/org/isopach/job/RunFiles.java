@@ -6,6 +6,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
+import org.isopach.dicom.derive.ThicknessMapWriter;
+import org.isopach.dicom.write.DicomWriters;
 import org.isopach.report.Software;
 import org.isopach.report.picture.ChangePicture;
 import org.isopach.report.picture.ThicknessPicture;
@@ -36,6 +38,22 @@ final class RunFiles {
     this.software = software;
     this.frames = new FrameFiles(folder, request.frames(), software);
     this.pool = pool;
+  }
+
+  /** Returns what writes thickness maps in one way and registrations in the usual one. */
+  static RunFiles of(
+      RunFolder folder,
+      JobRequest request,
+      Software software,
+      ThicknessMapWriter objects,
+      ExecutorService pool) {
+    return new RunFiles(
+        folder,
+        request,
+        software,
+        new ObjectFiles(objects, folder, software),
+        new RegistrationFiles(DicomWriters.registrations(), folder, software),
+        pool);
   }
 
   List<FileOutcome> write(MeasuredScan scan) throws InterruptedException {

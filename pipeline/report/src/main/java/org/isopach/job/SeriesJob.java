@@ -77,7 +77,7 @@ public final class SeriesJob {
       Map<Eye, List<TreatmentEvent>> treatments = treatments(request, eyes, ledger);
       RunFolder folder = new RunFolder(job.out());
       RunFiles files =
-          new RunFiles(folder, job, software, new ObjectFiles(objects, folder, software), pool);
+          RunFiles.of(folder, job, software, objects, pool);
       SeriesStage stage =
           new SeriesStage(
               new ScanRun(measurers.of(job, pool), files, ledger, listener),

@@ -40,6 +40,7 @@ public final class AsymmetryPicture {
         ValueField.of(map.lattice(), map::micrometres),
         ValueScale.ofAsymmetry(),
         ColourRamp.CHANGE,
+        List.of(),
         sectors(table),
         new Sheet.Headings("right", "left"),
         table.sectors().stream().map(AsymmetryPicture::row).toList(),
