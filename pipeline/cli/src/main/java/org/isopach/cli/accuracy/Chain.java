@@ -14,7 +14,6 @@ import org.isopach.analysis.scan.OctScan;
 import org.isopach.job.JobRequest;
 import org.isopach.job.LaidVisits;
 import org.isopach.job.MeasuredScan;
-import org.isopach.job.NoiseModel;
 import org.isopach.job.ScanChange;
 import org.isopach.job.ScanComparer;
 import org.isopach.job.ScanMeasurer;
@@ -81,18 +80,11 @@ final class Chain implements AutoCloseable {
     return comparer.compare(baseline, followUp);
   }
 
-  /** Returns the change between two scans, judged; no layers when one of them has no map. */
-  ScanChange judgeWhenMapped(MeasuredScan baseline, MeasuredScan followUp, NoiseModel noise)
-      throws InterruptedException {
-    if (baseline.place().isEmpty() || followUp.place().isEmpty()) {
-      return new ScanChange(List.of(), List.of());
-    }
-    return comparer.compare(baseline, followUp, noise);
-  }
-
-  /** Returns two scans laid on one another; both must have been mapped. */
+  /** Returns two scans laid on one another; nothing when one of them has no map. */
   LaidVisits lay(MeasuredScan first, MeasuredScan second) throws InterruptedException {
-    return comparer.lay(first, second);
+    return first.place().isEmpty() || second.place().isEmpty()
+        ? new LaidVisits("", List.of(), List.of())
+        : comparer.lay(first, second);
   }
 
   /** Runs pieces of work side by side and returns their results in order. */

@@ -38,9 +38,9 @@ final class ChangeStudy {
                 + " healthy phantom eyes scanned three times: twice without a change and once with"
                 + " a swelling of 15 µm, 1 mm wide at half height (Gaussian), within 2 mm of the"
                 + " fovea. Place, tilt, torsion, motion, brightness and speckle are drawn anew for"
-                + " every scan. The noise is that of "
+                + " every scan. Each eye is judged by the pairs without a change of the next "
                 + repeats
-                + " pairs of scans of other phantom eyes.");
+                + " eyes. Sectors include the total.");
     figures(page, result);
     noise(page, result.noise());
   }

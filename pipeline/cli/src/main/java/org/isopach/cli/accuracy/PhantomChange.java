@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.concurrent.Callable;
+import org.isopach.analysis.change.ChangeJudge;
 import org.isopach.analysis.change.NoiseSource;
 import org.isopach.analysis.change.RepeatNoise;
 import org.isopach.analysis.change.RepeatNoiseEstimator;
@@ -20,14 +21,14 @@ import org.isopach.fixtures.phantom.PhantomScan;
 import org.isopach.fixtures.phantom.ScanPlan;
 import org.isopach.job.LaidVisits;
 import org.isopach.job.MeasuredScan;
-import org.isopach.job.NoiseModel;
-import org.isopach.job.ScanChange;
 
 /**
- * Pairs of rendered and measured phantom scans, judged by the noise of repeats of other phantoms.
+ * Pairs of rendered and measured phantom scans. Each eye is judged by the noise of the unchanged
+ * pairs of the next eyes, so that no eye is judged by itself and the luck of the repeats averages
+ * out.
  */
 final class PhantomChange {
-  private static final long REPEAT_SEED = 46_000;
+  private static final SectorTabulator TABULATOR = new SectorTabulator();
   private static final long EYE_SEED = 47_000;
   private static final long SECOND_SCAN = 700_000;
   private static final long THIRD_SCAN = 710_000;
@@ -43,10 +44,21 @@ final class PhantomChange {
     this.progress = progress;
   }
 
+  /** One layer of two scans laid on one another, and the true change in µm by sector. */
+  record Case(RepeatPair pair, Map<String, Double> truth) {
+    Layer layer() {
+      return pair.compared().table().layer();
+    }
+  }
+
+  /** One eye: two scans without a change, and a swelling at a place in the third. */
+  record EyePairs(
+      List<Case> still, List<Case> swollen, ChangeOutcome.Place place, List<String> refusals) {}
+
   /**
    * What came of it.
    *
-   * @param noise by layer
+   * @param noise of all eyes together, by layer
    * @param still pairs without a change
    * @param swollen the same eyes with a swelling
    * @param refusals why pairs were refused
@@ -57,42 +69,52 @@ final class PhantomChange {
       List<ChangeOutcome> swollen,
       List<String> refusals) {}
 
-  private record Judged(
-      List<ChangeOutcome> still, List<ChangeOutcome> swollen, List<String> refusals) {}
-
-  /** Judges so many eyes by so many pairs of repeats. */
+  /** Judges so many eyes, each by so many pairs of repeats of others. */
   Result run(int repeats, int eyes) throws InterruptedException {
-    Map<Layer, RepeatNoise> noise = noise(repeats);
-    NoiseModel model =
-        layer -> noise.getOrDefault(layer, RepeatNoise.unknown(layer, "not measured"));
-    List<Callable<Judged>> work = new ArrayList<>();
+    List<Callable<EyePairs>> work = new ArrayList<>();
     for (int i = 0; i < eyes; i++) {
       long seed = EYE_SEED + i;
-      work.add(() -> judge(seed, model));
+      work.add(() -> eye(seed));
     }
+    return judge(chain.all(progress.watching("eyes scanned three times", work)), repeats);
+  }
+
+  static Result judge(List<EyePairs> eyes, int repeats) {
+    ChangeJudge judge = new ChangeJudge(TABULATOR);
     List<ChangeOutcome> still = new ArrayList<>();
     List<ChangeOutcome> swollen = new ArrayList<>();
     List<String> refusals = new ArrayList<>();
-    for (Judged judged : chain.all(progress.watching("eyes scanned three times", work))) {
-      still.addAll(judged.still());
-      swollen.addAll(judged.swollen());
-      refusals.addAll(judged.refusals());
+    for (int i = 0; i < eyes.size(); i++) {
+      List<EyePairs> others = new ArrayList<>();
+      for (int k = 1; k <= Math.min(repeats, eyes.size() - 1); k++) {
+        others.add(eyes.get((i + k) % eyes.size()));
+      }
+      Map<Layer, RepeatNoise> noise = noise(others);
+      EyePairs eye = eyes.get(i);
+      eye.still().forEach(one -> still.add(outcome(judge, one, noise, Optional.empty())));
+      eye.swollen()
+          .forEach(one -> swollen.add(outcome(judge, one, noise, Optional.of(eye.place()))));
+      refusals.addAll(eye.refusals());
     }
-    return new Result(noise, still, swollen, refusals);
+    return new Result(noise(eyes), still, swollen, refusals);
   }
 
-  private Map<Layer, RepeatNoise> noise(int repeats) throws InterruptedException {
-    List<Callable<LaidVisits>> work = new ArrayList<>();
-    for (int i = 0; i < repeats; i++) {
-      PhantomParameters eye = PhantomParameters.draw(REPEAT_SEED + i);
-      long again = SECOND_SCAN + REPEAT_SEED + i;
-      work.add(() -> chain.lay(measured(eye), measured(eye.rescanned(again))));
-    }
+  private static ChangeOutcome outcome(
+      ChangeJudge judge,
+      Case one,
+      Map<Layer, RepeatNoise> noise,
+      Optional<ChangeOutcome.Place> swelling) {
+    RepeatNoise known =
+        noise.getOrDefault(one.layer(), RepeatNoise.unknown(one.layer(), "not measured"));
+    ChangeJudge.Judged judged = judge.judge(one.pair(), known);
+    return ChangeOutcome.of(judged.table(), judged.regions(), judged.mask(), one.truth(), swelling);
+  }
+
+  private static Map<Layer, RepeatNoise> noise(List<EyePairs> eyes) {
     Map<Layer, RepeatNoiseEstimator> estimators = new LinkedHashMap<>();
-    for (LaidVisits laid : chain.all(progress.watching("pairs of repeats", work))) {
-      for (RepeatPair pair : laid.pairs()) {
-        Layer layer = pair.compared().table().layer();
-        estimators.computeIfAbsent(layer, PhantomChange::estimator).add(pair);
+    for (EyePairs eye : eyes) {
+      for (Case one : eye.still()) {
+        estimators.computeIfAbsent(one.layer(), PhantomChange::estimator).add(one.pair());
       }
     }
     Map<Layer, RepeatNoise> noise = new LinkedHashMap<>();
@@ -101,14 +123,10 @@ final class PhantomChange {
   }
 
   private static RepeatNoiseEstimator estimator(Layer layer) {
-    return new RepeatNoiseEstimator(layer, NoiseSource.SAME_DAY_REPEATS, 1, new SectorTabulator());
+    return new RepeatNoiseEstimator(layer, NoiseSource.SAME_DAY_REPEATS, 1, TABULATOR);
   }
 
-  private MeasuredScan measured(PhantomParameters parameters) throws InterruptedException {
-    return chain.measure(PhantomScan.of(parameters, ScanPlan.typical()).scan());
-  }
-
-  private Judged judge(long seed, NoiseModel noise) throws InterruptedException {
+  private EyePairs eye(long seed) throws InterruptedException {
     PhantomParameters eye = PhantomParameters.draw(seed);
     PhantomScan first = PhantomScan.of(eye, ScanPlan.typical());
     PhantomScan second = PhantomScan.of(eye.rescanned(SECOND_SCAN + seed), ScanPlan.typical());
@@ -125,9 +143,10 @@ final class PhantomChange {
         PhantomScan.of(eye.rescanned(THIRD_SCAN + seed).withLesion(swelling), ScanPlan.typical());
     MeasuredScan baseline = chain.measure(first.scan());
     List<String> refusals = new ArrayList<>();
-    return new Judged(
-        outcomes(first, baseline, second, noise, Optional.empty(), refusals),
-        outcomes(first, baseline, third, noise, Optional.of(place), refusals),
+    return new EyePairs(
+        cases(first, baseline, second, refusals),
+        cases(first, baseline, third, refusals),
+        place,
         refusals);
   }
 
@@ -139,28 +158,21 @@ final class PhantomChange {
     return new ChangeOutcome.Place(r * Math.cos(angle), r * Math.sin(angle));
   }
 
-  private List<ChangeOutcome> outcomes(
-      PhantomScan first,
-      MeasuredScan baseline,
-      PhantomScan later,
-      NoiseModel noise,
-      Optional<ChangeOutcome.Place> swelling,
-      List<String> refusals)
+  private List<Case> cases(
+      PhantomScan first, MeasuredScan baseline, PhantomScan later, List<String> refusals)
       throws InterruptedException {
-    ScanChange change = chain.judgeWhenMapped(baseline, chain.measure(later.scan()), noise);
-    change.findings().forEach(finding -> refusals.add(finding.detail()));
-    List<ChangeOutcome> outcomes = new ArrayList<>();
-    for (ScanChange.LayerChange layer : change.layers()) {
-      Layer of = layer.change().table().layer();
-      Map<String, Double> before = SectorTruth.of(first.truth(), of);
+    LaidVisits laid = chain.lay(baseline, chain.measure(later.scan()));
+    laid.findings().forEach(finding -> refusals.add(finding.detail()));
+    List<Case> cases = new ArrayList<>();
+    for (RepeatPair pair : laid.pairs()) {
+      Layer layer = pair.compared().table().layer();
+      Map<String, Double> before = SectorTruth.of(first.truth(), layer);
       Map<String, Double> truth = new LinkedHashMap<>();
-      SectorTruth.of(later.truth(), of)
+      SectorTruth.of(later.truth(), layer)
           .forEach((sector, um) -> truth.put(sector, um - before.get(sector)));
-      outcomes.add(
-          ChangeOutcome.of(
-              layer.change().table(), layer.change().regions(), layer.mask(), truth, swelling));
+      cases.add(new Case(pair, truth));
     }
-    return outcomes;
+    return cases;
   }
 
   /** Returns the layers that are judged, in the order of the page. */

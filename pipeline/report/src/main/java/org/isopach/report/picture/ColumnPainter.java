@@ -12,7 +12,7 @@ final class ColumnPainter {
   private static final Font FIGURES = Ink.bold(14);
   private static final int LABEL_WIDTH = 92;
   private static final int ROW = 22;
-  private static final int VALUE_END = 200;
+  private static final int VALUE_END = 172;
   private static final int THIRD_END = 284;
 
   private final Graphics2D g;

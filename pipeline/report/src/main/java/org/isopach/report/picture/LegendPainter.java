@@ -70,16 +70,16 @@ final class LegendPainter {
   }
 
   private int outlineSamples(int top) {
-    outlineSample(left, top, true, "beyond noise: thicker");
-    outlineSample(left + width / 2, top, false, "beyond noise: thinner");
+    outlineSample(left, top, true, "thicker, beyond noise");
+    outlineSample(left + width / 2 + 8, top, false, "thinner, beyond noise");
     return top + 14;
   }
 
   private void outlineSample(int x, int y, boolean solid, String text) {
     g.setColor(Ink.DARK);
     g.setStroke(MapOutline.stroke(solid));
-    g.draw(new Line2D.Double(x, y, x + 34.0, y));
-    g.drawString(text, x + 42, y + 5);
+    g.draw(new Line2D.Double(x, y, x + 26.0, y));
+    g.drawString(text, x + 32, y + 5);
   }
 
   private int hatchSamples(int top) {
