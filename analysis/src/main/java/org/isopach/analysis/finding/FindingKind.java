@@ -122,6 +122,17 @@ public enum FindingKind {
   NOT_WRITTEN(Gravity.NOT_MEASURED, "check the output folder's free space and rights, run again"),
   DEFINITIONS_DIFFER(
       Gravity.NOT_MEASURED, "compare only thicknesses between the same two boundaries"),
+  NO_REPEAT(
+      Gravity.NOTE, "nothing to do, or add the eye's other scans; it was measured all the same"),
+  REPEAT_IDENTICAL(
+      Gravity.NOTE, "remove the copy; a picture given twice says nothing about repeating the scan"),
+  REPEAT_UNDATED(
+      Gravity.PARTLY_MEASURED,
+      "have the sender give Acquisition DateTime; repeats are told by their day"),
+  REPEATS_POOLED(
+      Gravity.NOTE, "give the scans of one pattern alone for the repeatability of that pattern"),
+  TOO_FEW_REPEATS(
+      Gravity.NOT_MEASURED, "give two scans or more of one day of each of at least two eyes"),
   DATE_UNKNOWN(
       Gravity.NOTE, "have the sender give Acquisition DateTime; the order of visits is unknown");
 

@@ -78,28 +78,27 @@ public record IntraclassCorrelation(
     double error = squares.error();
     double rest = (k * squares.betweenRepeats() + (k * n - k - n) * error) / n;
     double value = ratio(between - error, between + rest);
-    double df = satterthwaite(squares, value);
     ConfidenceInterval interval;
     if (rest == 0 && error == 0) {
       interval = new ConfidenceInterval(1, 1, level);
-    } else if (!(df > 0)) {
-      interval = new ConfidenceInterval(-1 / (k - 1), 1, level);
     } else {
+      double df = satterthwaite(squares, Math.max(0, value));
       double p = (1 + level) / 2;
       double shrink = Quantiles.f(p, n - 1, df);
       double stretch = Quantiles.f(p, df, n - 1);
-      interval =
-          new ConfidenceInterval(
-              (between - shrink * error) / (shrink * rest + between),
-              (stretch * between - error) / (rest + stretch * between),
-              level);
+      double lower = (between - shrink * error) / (shrink * rest + between);
+      double upper = (stretch * between - error) / (rest + stretch * between);
+      // Without variance between subjects both are the same number but for rounding.
+      interval = new ConfidenceInterval(Math.min(lower, upper), upper, level);
     }
     return new IntraclassCorrelation(Model.TWO_WAY_RANDOM, squares, value, interval);
   }
 
   /**
-   * Returns the degrees of freedom of the error's variance in ICC(2,1); 0 or NaN when that variance
-   * is estimated as 0, so that nothing is known of it.
+   * Returns the degrees of freedom of the error's variance in ICC(2,1).
+   *
+   * @param correlation the estimate; 0 for a negative one, which no correlation of variances can be
+   *     (ours: with the estimate itself the degrees of freedom may come near 0)
    */
   private static double satterthwaite(MeanSquares squares, double correlation) {
     double n = squares.subjects();

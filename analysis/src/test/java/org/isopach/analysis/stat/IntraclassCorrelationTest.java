@@ -46,6 +46,18 @@ class IntraclassCorrelationTest {
     }
   }
 
+  /** Repeats that differ by far more than the two eyes do. */
+  @Test
+  void hasAnIntervalWithoutVarianceBetweenSubjects() {
+    for (double off : new double[] {1e-6, 1e-3, 0.1}) {
+      double[][] crossed = {{270, 274 + off}, {274, 270}};
+      IntraclassCorrelation found = of(TWO_WAY_RANDOM, crossed);
+
+      assertTrue(found.value() < -1, "there is no lower bound with two subjects: " + found);
+      assertTrue(found.interval().lower() <= found.value() + 1e-9, found.toString());
+    }
+  }
+
   @Test
   void countsAShiftBetweenRepeatsUnlessMixed() {
     double[][] shifted = {{271, 281}, {250, 260}, {300, 310}, {262, 272}};

@@ -21,6 +21,7 @@ import picocli.CommandLine.Spec;
       CompareCommand.class,
       SeriesCommand.class,
       AsymmetryCommand.class,
+      RepeatabilityCommand.class,
       InspectCommand.class,
       WrapCommand.class,
     },

@@ -13,8 +13,10 @@ import java.io.PrintWriter;
 import java.math.BigDecimal;
 import java.util.List;
 import org.isopach.job.JobResult;
+import org.isopach.job.RepeatabilityResult;
 import org.isopach.report.table.ChangeFile;
 import org.isopach.report.table.FluidFile;
+import org.isopach.report.table.RepeatabilityTree;
 import org.isopach.report.table.SectorFile;
 
 /**
@@ -32,17 +34,27 @@ final class ResultJson {
   private ResultJson() {}
 
   static void print(PrintWriter out, JobResult result) throws IOException {
+    print(out, tree(result));
+  }
+
+  static void print(PrintWriter out, RepeatabilityResult result) throws IOException {
+    ObjectNode root = tree(result.job());
+    root.set("repeatability", RepeatabilityTree.of(result.study(), result.job().run().software()));
+    print(out, root);
+  }
+
+  private static ObjectNode tree(JobResult result) {
     ObjectNode root = JSON.createObjectNode();
     root.put("out", result.folder().root().toString());
     root.set("sectors", rows(SectorFile.columns(), SectorFile.rows(result.tables())));
     root.set("fluid", rows(FluidFile.columns(), FluidFile.rows(result.regions())));
-    if (result.run().command().equals("measure")) {
+    if (!result.run().command().equals("compare")) {
       root.putNull("change");
     } else {
       root.set("change", rows(ChangeFile.columns(), ChangeFile.rows(result.changes())));
     }
     root.set("run", JSON.valueToTree(result.run()));
-    print(out, root);
+    return root;
   }
 
   static void print(PrintWriter out, JsonNode root) throws IOException {

@@ -115,6 +115,7 @@ final class ResultPrinter {
     }
   }
 
+  /** Prints where the files are. */
   void files(JobResult result) {
     out.println();
     for (WrittenFile file : result.files()) {
@@ -130,6 +131,7 @@ final class ResultPrinter {
     count(result, "boundaries", "boundary tables");
     count(result, "regions", "label images");
     count(result, "overlays", "frames drawn");
+    count(result, "repeatability", "plots of repeats");
     out.println("record    " + result.folder().run());
   }
 

@@ -11,7 +11,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** The help is part of the interface: a change of it must be seen. */
 class HelpTest {
   @ParameterizedTest
-  @ValueSource(strings = {"isopach", "demo", "measure", "compare", "inspect", "wrap"})
+  @ValueSource(
+      strings = {"isopach", "demo", "measure", "compare", "repeatability", "inspect", "wrap"})
   void isAsItStandsInTheResource(String command) throws IOException {
     Call call =
         command.equals("isopach") ? Call.isopach("--help") : Call.isopach(command, "--help");

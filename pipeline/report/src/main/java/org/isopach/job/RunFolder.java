@@ -81,6 +81,16 @@ public record RunFolder(Path root) {
     return root.resolve("asymmetry").resolve(safe(sopUid) + "_" + layer.name() + ".png");
   }
 
+  /** Returns the table of repeatability; the ending is that of its format. */
+  public Path repeatability(String ending) {
+    return root.resolve("repeatability" + ending);
+  }
+
+  /** Returns the plot of a sector's repeats. */
+  public Path repeatabilityPlot(Layer layer, String sector, String ending) {
+    return root.resolve("repeatability").resolve(layer.name() + "_" + sector + ending);
+  }
+
   /** Returns the record of the run. */
   public Path run() {
     return root.resolve("run.json");

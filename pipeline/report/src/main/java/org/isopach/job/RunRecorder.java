@@ -30,18 +30,18 @@ final class RunRecorder {
     return finish(command, request, Map.of(), software, filesSeen, ledger, totalNanos);
   }
 
-  /** The same with parameters that the request does not know. */
+  /** Closes a run that has parameters beyond those of the request. */
   static JobResult finish(
       String command,
       JobRequest request,
-      Map<String, Object> more,
+      Map<String, Object> further,
       Software software,
       int filesSeen,
       RunLedger ledger,
       long totalNanos)
       throws IOException {
     Map<String, Object> parameters = parameters(request);
-    parameters.putAll(more);
+    parameters.putAll(further);
     RunFolder folder = new RunFolder(request.out());
     RunRecord run =
         new RunRecord(

@@ -119,7 +119,7 @@ public final class ThicknessJob {
                 new Finding(FindingKind.BASELINE_UNKNOWN, uid, "no scan of this study was found"));
   }
 
-  private static void writeTables(JobRequest request, RunLedger ledger) throws IOException {
+  static void writeTables(JobRequest request, RunLedger ledger) throws IOException {
     RunFolder folder = new RunFolder(request.out());
     ledger.add(
         new WrittenFile(folder.sectors(), SectorFile.write(folder.sectors(), ledger.tables())));

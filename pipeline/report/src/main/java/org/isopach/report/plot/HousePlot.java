@@ -23,7 +23,7 @@ import org.jfree.chart.ui.RectangleInsets;
  */
 public final class HousePlot {
   private static final String LETTERS = "DejaVu Sans";
-  private static final Color DARK = new Color(0x22, 0x22, 0x22);
+  static final Color DARK = new Color(0x22, 0x22, 0x22);
   private static final Color FAINT = new Color(0xDD, 0xDD, 0xDD);
   private static final RectangleInsets MARGIN = new RectangleInsets(8, 10, 6, 14);
   private static final RectangleInsets CLOSE = new RectangleInsets(1, 4, 1, 4);
@@ -63,14 +63,14 @@ public final class HousePlot {
     for (int i = notes.size() - 1; i >= 0; i--) {
       lines.add(notes.get(i));
     }
-    // The one added first stands lowest.
-    for (String line : lines) {
-      TextTitle foot = new TextTitle(line, letters(Font.PLAIN, 10));
+    // The first of the subtitles stands lowest, the legend above them all.
+    for (int i = 0; i < lines.size(); i++) {
+      TextTitle foot = new TextTitle(lines.get(i), letters(Font.PLAIN, 10));
       foot.setPaint(DARK);
       foot.setPosition(RectangleEdge.BOTTOM);
       foot.setHorizontalAlignment(HorizontalAlignment.LEFT);
       foot.setPadding(CLOSE);
-      chart.addSubtitle(0, foot);
+      chart.addSubtitle(i, foot);
     }
     return chart;
   }

@@ -1,0 +1,41 @@
+package org.isopach.job;
+
+import java.nio.ByteBuffer;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+import java.util.Optional;
+import org.isopach.analysis.scan.FrameReadException;
+import org.isopach.analysis.scan.OctScan;
+
+/** Tells whether two scans hold the same pictures, however they are stored. */
+final class FrameDigest {
+  private FrameDigest() {}
+
+  /** Returns a digest of all greys; empty when a frame cannot be read. */
+  static Optional<String> of(OctScan scan) {
+    MessageDigest digest = sha256();
+    float[] grey = new float[scan.size().framePixels()];
+    ByteBuffer bytes = ByteBuffer.allocate(Float.BYTES * grey.length);
+    for (int frame = 0; frame < scan.size().frames(); frame++) {
+      try {
+        scan.frames().read(frame, grey);
+      } catch (FrameReadException e) {
+        // Measuring says so; a scan that is not whole is taken for no copy.
+        return Optional.empty();
+      }
+      bytes.clear();
+      bytes.asFloatBuffer().put(grey);
+      digest.update(bytes.array());
+    }
+    return Optional.of(HexFormat.of().formatHex(digest.digest()));
+  }
+
+  private static MessageDigest sha256() {
+    try {
+      return MessageDigest.getInstance("SHA-256");
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java platform has SHA-256", e);
+    }
+  }
+}
