@@ -92,7 +92,7 @@ final class SeriesPrinter {
                     point.date(),
                     point.days(),
                     one.valueUm(),
-                    one.changeUm()))
+                    Math.abs(one.changeUm()) < 0.05 ? 0.0 : one.changeUm()))
         .orElseGet(
             () -> String.format(Locale.ROOT, "    %s %6d      n/m", point.date(), point.days()));
   }

@@ -12,7 +12,17 @@ import org.junit.jupiter.params.provider.ValueSource;
 class HelpTest {
   @ParameterizedTest
   @ValueSource(
-      strings = {"isopach", "demo", "measure", "compare", "repeatability", "inspect", "wrap"})
+      strings = {
+        "isopach",
+        "demo",
+        "measure",
+        "compare",
+        "series",
+        "asymmetry",
+        "repeatability",
+        "inspect",
+        "wrap"
+      })
   void isAsItStandsInTheResource(String command) throws IOException {
     Call call =
         command.equals("isopach") ? Call.isopach("--help") : Call.isopach(command, "--help");

@@ -71,8 +71,7 @@ public final class AsymmetryJob {
       contents.maps().forEach(map -> ledger.add(ImportedMaps.notCompared(map)));
 
       RunFolder folder = new RunFolder(request.out());
-      RunFiles files =
-          RunFiles.of(folder, request, software, objects, pool);
+      RunFiles files = RunFiles.of(folder, request, software, objects, pool);
       AsymmetryStage stage =
           new AsymmetryStage(
               new ScanRun(measurers.of(request, pool), files, ledger, listener),

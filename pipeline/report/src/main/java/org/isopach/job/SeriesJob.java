@@ -76,8 +76,7 @@ public final class SeriesJob {
       List<EyeVisits> eyes = EyeVisits.of(contents.scans());
       Map<Eye, List<TreatmentEvent>> treatments = treatments(request, eyes, ledger);
       RunFolder folder = new RunFolder(job.out());
-      RunFiles files =
-          RunFiles.of(folder, job, software, objects, pool);
+      RunFiles files = RunFiles.of(folder, job, software, objects, pool);
       SeriesStage stage =
           new SeriesStage(
               new ScanRun(measurers.of(job, pool), files, ledger, listener),

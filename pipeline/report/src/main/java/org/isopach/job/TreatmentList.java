@@ -17,6 +17,7 @@ import java.util.Objects;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
+import org.apache.commons.csv.DuplicateHeaderMode;
 
 /**
  * A treatments file as it was written: UTF-8, commas, a header with the columns {@code patient_id},
@@ -36,6 +37,7 @@ public record TreatmentList(Path file, List<Row> rows) {
           .setHeader()
           .setSkipHeaderRecord(true)
           .setIgnoreHeaderCase(true)
+          .setDuplicateHeaderMode(DuplicateHeaderMode.DISALLOW)
           .setIgnoreEmptyLines(true)
           .setTrim(true)
           .get();

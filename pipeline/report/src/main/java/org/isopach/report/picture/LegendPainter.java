@@ -51,9 +51,7 @@ final class LegendPainter {
       double at = Math.max(left, Math.min(left + width - w, x - w / 2));
       g.drawString(text, (float) at, top + BAR_HEIGHT + 20);
     }
-    String unit =
-        (scale.signed() ? "change in \u00B5m" : "thickness in \u00B5m")
-            + "; values beyond the ends keep the end's colour";
+    String unit = scale.words() + "; values beyond the ends keep the end's colour";
     g.setColor(Ink.SOFT);
     g.setFont(Ink.plain(11.5f));
     g.drawString(unit, left, top + BAR_HEIGHT + 37);

@@ -1,6 +1,7 @@
 package org.isopach.report.picture;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import org.isopach.analysis.eye.Laterality;
@@ -61,6 +62,11 @@ record Sheet(
       Objects.requireNonNull(third, "third");
       Objects.requireNonNull(fourth, "fourth");
     }
+  }
+
+  /** Returns which eye it is, or that it is both, in capitals. */
+  String eyes() {
+    return scale.betweenEyes() ? "BOTH EYES" : laterality.word().toUpperCase(Locale.ROOT) + " EYE";
   }
 
   Sheet {

@@ -7,7 +7,6 @@ import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.awt.image.BufferedImage;
 import java.util.List;
-import java.util.Locale;
 import org.isopach.report.Cautions;
 
 /** Draws a whole sheet: the map to the left, the column beside it, the cautions at the foot. */
@@ -54,7 +53,7 @@ final class SheetPainter {
     g.drawString(sheet.subtitle(), MARGIN, 80);
     g.setColor(Ink.DARK);
     g.setFont(Ink.bold(27));
-    g.drawString(sheet.laterality().word().toUpperCase(Locale.ROOT) + " EYE", COLUMN_LEFT, 54);
+    g.drawString(sheet.eyes(), COLUMN_LEFT, 54);
   }
 
   private static void map(Graphics2D g, Sheet sheet) {

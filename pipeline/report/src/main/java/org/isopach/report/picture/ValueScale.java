@@ -54,6 +54,19 @@ record ValueScale(
     return ASYMMETRY;
   }
 
+  /** Returns whether values are differences between two eyes. */
+  boolean betweenEyes() {
+    return equals(ASYMMETRY);
+  }
+
+  /** Returns what the values are, for the legend. */
+  String words() {
+    if (betweenEyes()) {
+      return "difference in \u00B5m";
+    }
+    return signed ? "change in \u00B5m" : "thickness in \u00B5m";
+  }
+
   /** Returns where a value lies on the ramp: 0 at the lower end and below, 1 at the upper. */
   double share(double micrometres) {
     double share = (micrometres - lowMicrometres) / (highMicrometres - lowMicrometres);

@@ -1,6 +1,5 @@
 package org.isopach.report.plot;
 
-import java.awt.Color;
 import java.awt.Font;
 import java.text.SimpleDateFormat;
 import java.time.LocalDate;
@@ -24,6 +23,7 @@ import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.plot.ValueMarker;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
+import org.jfree.chart.ui.Layer;
 import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
@@ -45,7 +45,6 @@ public final class SeriesPlot {
   private static final double LEAST_SPAN_UM = 20;
   private static final double ROOM_BELOW = 0.10;
   private static final double ROOM_ABOVE = 0.14;
-  private static final Color DARK = new Color(0x22, 0x22, 0x22);
 
   private SeriesPlot() {}
 
@@ -142,12 +141,12 @@ public final class SeriesPlot {
 
   private static void mark(XYPlot plot, TreatmentEvent event, NumberAxis values) {
     double x = millis(event.date());
-    ValueMarker line = new ValueMarker(x, DARK, PlotInk.GREY.stroke());
+    ValueMarker line = new ValueMarker(x, HousePlot.DARK, PlotInk.GREY.stroke());
     line.setAlpha(1);
-    plot.addDomainMarker(line);
+    plot.addDomainMarker(line, Layer.BACKGROUND);
     XYTextAnnotation text = new XYTextAnnotation(shortened(event.what()), x, top(values));
     text.setFont(HousePlot.letters(Font.PLAIN, 10));
-    text.setPaint(DARK);
+    text.setPaint(HousePlot.DARK);
     text.setTextAnchor(TextAnchor.BOTTOM_RIGHT);
     text.setRotationAnchor(TextAnchor.BOTTOM_RIGHT);
     text.setRotationAngle(-Math.PI / 2);
