@@ -19,7 +19,10 @@ import org.isopach.analysis.scan.StatedRegistrations;
 import org.isopach.dicom.DicomFolder;
 import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.check.FileChecker;
+import org.isopach.dicom.check.IodChecker;
 import org.isopach.dicom.check.KnownValidatorLimits;
+import org.isopach.dicom.check.PixelContent;
+import org.isopach.dicom.check.Violation;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.data.Vr;
@@ -85,6 +88,24 @@ class RegistrationObjectWriterTest {
     assertTrue(dump.output().contains("=SpatialRegistrationStorage"), dump.output());
     assertFalse(dump.output().contains("W:") || dump.output().contains("E:"), dump.output());
     assertEquals(0, ToolRun.of("gdcmdump", file.toString()).exit());
+  }
+
+  @Test
+  void ourCheckerMissesWhatATableAsksFor() throws Exception {
+    Dataset whole = build(TwoVisits.in(folder).write(), FOUND);
+    Dataset empty =
+        whole.toBuilder()
+            .items(Tags.REGISTRATION_SEQUENCE, Dataset.builder().build())
+            .remove(Tags.CONTENT_LABEL)
+            .build();
+
+    List<String> paths =
+        IodChecker.standard().check(empty, PixelContent.none()).violations().stream()
+            .map(Violation::path)
+            .toList();
+
+    assertEquals(
+        List.of("(0070,0080)", "(0070,0308)[1]/(0020,0052)", "(0070,0308)[1]/(0070,0309)"), paths);
   }
 
   @Test
