@@ -59,16 +59,15 @@ class RepeatabilityTest {
     for (int i = 0; i < rows.size(); i++) {
       JsonNode sector = root.get("sectors").get(i);
       assertEquals("ILM-BM", rows.get(i).get(0));
-      assertEquals("3", rows.get(i).get(3), "eyes");
+      assertTrue(sector.get("measurable").asBoolean(), sector.toString());
       assertFalse(rows.get(i).get(30).isEmpty(), "alignment");
-      assertEquals("", rows.get(i).get(32), "reason");
-      assertTrue(sector.get("repeatability_um").asDouble() > 0, sector.toString());
       assertTrue(sector.get("icc").asDouble() <= 1, sector.toString());
       checkByHand(sector);
+      assertEquals(7, sector.get("n_scans").asInt(), "the copy is no repeat");
+      double repeatability = sector.get("repeatability_um").asDouble();
+      assertTrue(repeatability < 15, "eyes that hold still repeat within some µm: " + sector);
+      assertEquals(sector.get("n_pairs").isNull(), !sector.get("reason").asText().isEmpty());
     }
-    // Over the whole grid; single sectors of so coarse a scan may differ by more.
-    double total = root.get("sectors").get(9).get("repeatability_um").asDouble();
-    assertTrue(total < 15, "the whole grid repeats within some µm, not " + total);
     assertEquals(8, Folders.rows(run.resolve("sectors.csv")).size() / 10, "all are measured");
   }
 
@@ -85,14 +84,17 @@ class RepeatabilityTest {
       differences += um.get(1) - um.get(0);
       df += um.size() - 1;
     }
-    assertTrue(df >= 3 && df <= 4, "a repeat may lack a sector: " + sector);
+    int sessions = sector.get("values").size();
+    assertEquals(sessions, sector.get("n_sessions").asInt());
     assertEquals(df, sector.get("n_df").asInt());
-    assertEquals(df + 3, sector.get("n_scans").asInt());
+    assertEquals(df + sessions, sector.get("n_scans").asInt());
     double sd = Math.sqrt(squares / df);
+    assertTrue(sd > 0, sector.toString());
     assertEquals(sd, sector.get("within_sd_um").asDouble(), 2e-4);
     assertEquals(1.96 * Math.sqrt(2) * sd, sector.get("repeatability_um").asDouble(), 4e-4);
-    assertEquals(differences / 3, sector.get("bias_um").asDouble(), 2e-4);
-    assertEquals(3, sector.get("n_pairs").asInt());
+    if (sessions >= 3) {
+      assertEquals(differences / sessions, sector.get("bias_um").asDouble(), 2e-4);
+    }
   }
 
   @Test
