@@ -63,8 +63,7 @@ public final class RepeatabilityJob {
       contents.findings().forEach(ledger::add);
       listener.found(contents.filesSeen(), contents.scans().size());
       RunFolder folder = new RunFolder(job.out());
-      RunFiles files =
-          RunFiles.of(folder, job, software, objects, pool);
+      RunFiles files = RunFiles.of(folder, job, software, objects, pool);
       Sessions sessions = new Sessions(job, files, pool, ledger, listener);
       RepeatabilityStudy study = sessions.study(contents, request.withinDays());
       ThicknessJob.writeTables(job, ledger);

@@ -22,6 +22,7 @@ import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.dicom.derive.MapWriteResult;
+import org.isopach.dicom.write.DicomWriters;
 import org.isopach.fixtures.phantom.PhantomParameters;
 import org.isopach.fixtures.phantom.PhantomScan;
 import org.isopach.fixtures.phantom.PhantomTruth;
@@ -104,6 +105,7 @@ class NoiseStageTest {
                 inputs -> SampleScans.contents(inputs.get(0).endsWith("repeats") ? repeats : scans),
                 (map, source, provenance, target) ->
                     new MapWriteResult.Refused(MapWriteResult.Reason.NO_VALUES, "not asked for"),
+                DicomWriters.registrations(),
                 Software.current(),
                 (pool, threads) ->
                     one -> HandMade.segmentation(one, truths.get(one.identity().sopUid())))
