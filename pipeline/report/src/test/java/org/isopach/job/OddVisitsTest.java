@@ -1,6 +1,7 @@
 package org.isopach.job;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 
 import java.nio.file.Path;
@@ -10,6 +11,7 @@ import java.util.List;
 import java.util.Optional;
 import org.isopach.analysis.change.ChangeUncertainty;
 import org.isopach.analysis.change.SectorChange;
+import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.scan.OctScan;
@@ -89,11 +91,30 @@ class OddVisitsTest {
 
     assertEquals(1, changes(result));
     assertEquals(first.identity(), result.changes().get(0).table().baseline());
-    assertEquals(FindingKind.BASELINE_CHOSEN, result.findings().get(0).kind());
     assertEquals(
-        "the baseline visit has 2 scans of this eye; compared with the one most like in pattern,"
-            + " visit 0",
-        result.findings().get(0).detail());
+        List.of(
+            "the baseline visit has 2 scans of this eye; compared with the one most like in"
+                + " pattern, visit 0"),
+        result.findings().stream()
+            .filter(finding -> finding.kind() == FindingKind.BASELINE_CHOSEN)
+            .map(Finding::detail)
+            .toList());
+  }
+
+  @Test
+  void saysByWhatVisitsAreLaidWhenTheirVesselsAreNotFound() throws Exception {
+    JobResult result = compare(BaselineChoice.FIRST, visit(0, Optional.of(DAY), ""), later(""));
+
+    List<Finding> said =
+        result.findings().stream()
+            .filter(finding -> finding.kind() == FindingKind.VESSELS_NOT_MATCHED)
+            .toList();
+    assertEquals(1, said.size());
+    assertTrue(
+        said.get(0).detail().startsWith("laid on the baseline by foveal-pit from visit 0: "),
+        said.get(0).detail());
+    assertEquals("foveal-pit", result.changes().get(0).alignment());
+    assertEquals(ExitStatus.ALL_MEASURED, result.status());
   }
 
   @Test
@@ -163,8 +184,10 @@ class OddVisitsTest {
             issuer));
   }
 
+  /** All but that the vessels of these small scans cannot be matched. */
   private static List<String> words(JobResult result) {
     return result.findings().stream()
+        .filter(finding -> finding.kind() != FindingKind.VESSELS_NOT_MATCHED)
         .map(finding -> finding.kind() + " " + finding.subject())
         .toList();
   }
