@@ -29,6 +29,7 @@ public final class AccuracyMain implements Callable<Integer> {
   private static final int QUICK_HEALTHY = 4;
   private static final int QUICK_SICK = 2;
   private static final int QUICK_TORTURE = 20;
+  private static final int DECENTRED = 20;
   private static final long TORTURE_SEED = 45000;
 
   @Spec private CommandSpec spec;
@@ -137,8 +138,11 @@ public final class AccuracyMain implements Callable<Integer> {
                 + ". Thresholds were chosen on seeds 800 to 823. A phantom is not a patient: real"
                 + " vessels, choroids and motions vary in ways that these do not.");
     try (Chain chain = new Chain(threads, LayerCatalogue.WHOLE_RETINA)) {
-      new RegistrationStudy(chain, new Progress(spec.commandLine().getErr()))
-          .addTo(page, some(registration, QUICK_HEALTHY));
+      RegistrationStudy study =
+          new RegistrationStudy(chain, new Progress(spec.commandLine().getErr()));
+      List<Long> seeds = some(registration, QUICK_HEALTHY);
+      study.addTo(page, seeds);
+      study.addDecentred(page, seeds.subList(0, Math.min(DECENTRED, seeds.size())));
     }
     return page;
   }
