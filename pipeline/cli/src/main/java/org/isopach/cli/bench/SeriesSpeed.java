@@ -31,6 +31,9 @@ final class SeriesSpeed {
       throws IOException, FrameReadException, InterruptedException {
     List<List<String>> rows = new ArrayList<>();
     double first = 0;
+    Path warm = folder.resolve("visits-warm");
+    BenchFiles.rendered().writeVisits(warm, VISITS[0]);
+    result(warm, folder.resolve("series-warm"), threads);
     for (int visits : VISITS) {
       Path in = folder.resolve("visits-" + visits);
       BenchFiles.rendered().writeVisits(in, visits);
