@@ -90,7 +90,16 @@ class SeriesTest {
 
     Call call =
         Call.isopach(
-            "asymmetry", study, "--out", run, "--layer", "ILM-BM", "--skip", "objects,boundaries");
+            "asymmetry",
+            study.resolve("a"),
+            study.resolve("c"),
+            study.resolve("d"),
+            "--out",
+            run,
+            "--layer",
+            "ILM-BM",
+            "--skip",
+            "objects,boundaries");
 
     assertEquals(0, call.code(), call.err());
     List<List<String>> rows = Folders.rows(run.resolve("asymmetry.csv"));

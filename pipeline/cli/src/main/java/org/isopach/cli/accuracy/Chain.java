@@ -3,6 +3,7 @@ package org.isopach.cli.accuracy;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutionException;
@@ -83,7 +84,7 @@ final class Chain implements AutoCloseable {
   /** Returns two scans laid on one another; nothing when one of them has no map. */
   LaidVisits lay(MeasuredScan first, MeasuredScan second) throws InterruptedException {
     return first.place().isEmpty() || second.place().isEmpty()
-        ? new LaidVisits("", List.of(), List.of())
+        ? new LaidVisits("", List.of(), List.of(), Optional.empty())
         : comparer.lay(first, second);
   }
 

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Random;
 import org.isopach.analysis.scan.FrameReadException;
 import org.isopach.analysis.scan.FrameSource;
 import org.isopach.analysis.scan.OctScan;
@@ -62,6 +63,36 @@ final class BenchFiles {
       OctScan scan = rendered.get(i % rendered.size());
       Path file = folder.resolve(String.format(Locale.ROOT, "%06d", i));
       OctScan named = with(scan, identity(i), scan.frames());
+      TomographyObject.write(file, PhantomObjects.inPatientSpace(named), CONTEXT);
+    }
+  }
+
+  /**
+   * Writes visits of one eye, 28 days apart: one phantom whose greys differ by a step at random.
+   */
+  void writeVisits(Path folder, int count) throws IOException {
+    Files.createDirectories(folder);
+    OctScan scan = rendered.get(0);
+    for (int i = 0; i < count; i++) {
+      int seed = i;
+      FrameSource noisy =
+          (frame, into) -> {
+            scan.frames().read(frame, into);
+            Random random = new Random(1000L * seed + frame);
+            for (int k = 0; k < into.length; k++) {
+              into[k] = Math.max(0, Math.min(255, into[k] + random.nextInt(9) - 4));
+            }
+          };
+      String name = "bench visit " + i;
+      ScanIdentity identity =
+          new ScanIdentity(
+              "BENCH-SERIES",
+              NamedUid.of(name + " study"),
+              NamedUid.of(name + " series"),
+              NamedUid.of(name + " scan"),
+              Optional.of(TIME.plusDays(28L * i)));
+      Path file = folder.resolve(String.format(Locale.ROOT, "%06d", i));
+      OctScan named = with(scan, identity, noisy);
       TomographyObject.write(file, PhantomObjects.inPatientSpace(named), CONTEXT);
     }
   }

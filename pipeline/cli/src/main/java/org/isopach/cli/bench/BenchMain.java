@@ -68,6 +68,9 @@ public final class BenchMain implements Callable<Integer> {
   @Option(names = "--segmentation", description = "Only the speed of segmentation; no files.")
   private boolean segmentationOnly;
 
+  @Option(names = "--series", description = "Only series of visits.")
+  private boolean seriesOnly;
+
   @Option(names = "--out", paramLabel = "FILE", description = "Also write the page to this file.")
   private Path out;
 
@@ -99,9 +102,16 @@ public final class BenchMain implements Callable<Integer> {
   private String measure(Path folder) throws Exception {
     Markdown page = new Markdown();
     page.heading(1, "Speed and memory").paragraph(preface());
+    if (seriesOnly) {
+      say("timing series of visits");
+      SeriesSpeed.run(folder, threads, page);
+      return page.toString();
+    }
     SegmentPage segmentation = segmentation(folder);
     if (!segmentationOnly) {
       job(folder).addTo(page);
+      say("timing series of visits");
+      SeriesSpeed.run(folder, threads, page);
     }
     segmentation.addTo(page);
     return page.toString();
