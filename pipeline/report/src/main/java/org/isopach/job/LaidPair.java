@@ -6,6 +6,7 @@ import java.util.Optional;
 import org.isopach.align.DepthAlignment;
 import org.isopach.align.VesselMatch;
 import org.isopach.align.VisitAlignment;
+import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.report.table.LaidScan;
 
 /**
@@ -50,29 +51,56 @@ public record LaidPair(
 
   /** Returns the registration found by vessels, to be written as an object. */
   Optional<FoundRegistration> registration() {
-    if (aligned.vessels().isPresent()
-        && aligned.vessels().get() instanceof VesselMatch.Found found) {
-      String method =
-          String.format(
-              Locale.ROOT,
-              "Shadows of vessels; correlation %.2f, place SD %.3f mm along each axis; the eye's"
-                  + " motion within the scans is left out",
-              found.correlation(),
-              found.placeSdMm());
-      return Optional.of(FoundRegistration.of(baseline, followUp, found.transform(), method));
-    }
-    return Optional.empty();
+    return found().map(this::registration);
+  }
+
+  private FoundRegistration registration(VesselMatch.Found found) {
+    String method =
+        String.format(
+            Locale.ROOT,
+            "Shadows of vessels; correlation %.2f, place SD %.3f mm along each axis; the eye's"
+                + " motion within the scans is left out",
+            found.correlation(),
+            found.placeSdMm());
+    return FoundRegistration.of(baseline, followUp, found.transform(), method);
   }
 
   /** Returns the row of the table of registrations. */
   LaidScan row() {
+    FundusPoint own = followUp.place().orElseThrow().centre().point();
+    FundusPoint centre = baseline.place().orElseThrow().centre().point();
     return new LaidScan(
         baseline.scan().identity(),
         followUp.scan().identity(),
         followUp.scan().laterality().orElseThrow(),
-        followUp.place().orElseThrow().centre(),
-        baseline.place().orElseThrow().centre(),
-        aligned,
+        aligned.method().code(),
+        aligned.transform(),
+        aligned.transform().map(transform -> transform.apply(own).minus(centre)),
+        aligned.placeSdMm(),
+        found()
+            .map(
+                one ->
+                    new LaidScan.Vessels(
+                        one.correlation(),
+                        one.halvesApartMm(),
+                        one.sharedFraction(),
+                        one.motionMm())),
+        whyNotVessels(),
         depths.medianUm());
+  }
+
+  private Optional<VesselMatch.Found> found() {
+    return aligned
+        .vessels()
+        .flatMap(
+            match ->
+                match instanceof VesselMatch.Found found ? Optional.of(found) : Optional.empty());
+  }
+
+  private String whyNotVessels() {
+    if (aligned.vessels().isEmpty()) {
+      return "a scan shows no shadows of vessels";
+    }
+    return aligned.vessels().get() instanceof VesselMatch.NotFound missed ? missed.detail() : "";
   }
 }

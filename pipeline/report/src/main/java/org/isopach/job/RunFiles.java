@@ -110,7 +110,13 @@ final class RunFiles {
 
   private FileOutcome placed(LaidPair laid) throws IOException {
     Path target = folder.placed(laid.followUp().scan().identity().sopUid());
-    return FileOutcome.written(target, PlacedTable.write(target, laid.aligned(), laid.depths()));
+    return FileOutcome.written(
+        target,
+        PlacedTable.write(
+            target,
+            laid.aligned().followUpPath(),
+            laid.aligned().followUp().point(),
+            laid.depths()::shiftUm));
   }
 
   private List<Callable<FileOutcome>> picture(MappedLayer layer) {

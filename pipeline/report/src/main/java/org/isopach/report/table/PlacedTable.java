@@ -3,8 +3,6 @@ package org.isopach.report.table;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Path;
-import org.isopach.align.DepthAlignment;
-import org.isopach.align.VisitAlignment;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.report.file.CompleteFile;
@@ -22,20 +20,31 @@ public final class PlacedTable {
 
   private PlacedTable() {}
 
-  /** Writes the table and returns the SHA-256 digest of the file. */
-  public static String write(Path target, VisitAlignment.Aligned aligned, DepthAlignment depths)
-      throws IOException {
-    return CompleteFile.write(target, out -> write(out, aligned, depths));
+  /** How far an A-scan must be moved deeper. */
+  @FunctionalInterface
+  public interface DepthShift {
+    /** Returns µm, NaN where nothing is known. */
+    double um(int frame, int ascan);
   }
 
-  private static void write(OutputStream out, VisitAlignment.Aligned aligned, DepthAlignment depths)
+  /**
+   * Writes the table and returns the SHA-256 digest of the file.
+   *
+   * @param path where the follow-up's A-scans lie
+   * @param landmark the baseline's, in the coordinates of the path
+   */
+  public static String write(Path target, ScanPath path, FundusPoint landmark, DepthShift depths)
       throws IOException {
+    return CompleteFile.write(target, out -> write(out, path, landmark, depths));
+  }
+
+  private static void write(
+      OutputStream out, ScanPath path, FundusPoint landmark, DepthShift depths) throws IOException {
     DecimalBytes line = new DecimalBytes(out);
     line.text(DecimalBytes.ascii(HEADER));
-    ScanPath path = aligned.followUpPath();
     for (int frame = 0; frame < path.frames(); frame++) {
       for (int ascan = 0; ascan < path.ascans(); ascan++) {
-        FundusPoint at = path.point(frame, ascan).minus(aligned.followUp().point());
+        FundusPoint at = path.point(frame, ascan).minus(landmark);
         line.count(frame);
         line.symbol(',');
         line.count(ascan);
@@ -44,7 +53,7 @@ public final class PlacedTable {
         line.symbol(',');
         line.number((float) at.yMm(), 3);
         line.symbol(',');
-        double shift = depths.shiftUm(frame, ascan);
+        double shift = depths.um(frame, ascan);
         if (!Double.isNaN(shift)) {
           line.number((float) shift, 2);
         }

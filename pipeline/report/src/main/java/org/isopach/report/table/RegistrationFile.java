@@ -7,10 +7,9 @@ import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import org.isopach.align.VesselMatch;
+import java.util.OptionalDouble;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.FundusTransform;
-import org.isopach.analysis.map.Landmark;
 
 /**
  * {@code registration.csv}: how every follow-up was laid on its baseline, one row each.
@@ -80,48 +79,23 @@ public final class RegistrationFile {
                 laid.laterality().code(),
                 laid.baseline().sopUid(),
                 ScanKey.time(laid.baseline().acquired()),
-                laid.aligned().method().code()));
-    addTransform(cells, laid);
-    cells.add(TableNumber.fixed(laid.aligned().placeSdMm(), 4));
-    addVessels(cells, laid.aligned().vessels());
-    cells.add(
-        cells.size() - 1,
-        laid.depthShiftUm().isPresent()
-            ? TableNumber.fixed(laid.depthShiftUm().getAsDouble(), 2)
-            : "");
+                laid.alignment()));
+    cells.add(number(laid.transform().map(FundusTransform::scale), 5));
+    cells.add(number(laid.transform().map(FundusTransform::rotationDegrees), 3));
+    cells.add(number(laid.shift().map(FundusPoint::xMm), 4));
+    cells.add(number(laid.shift().map(FundusPoint::yMm), 4));
+    cells.add(TableNumber.fixed(laid.placeSdMm(), 4));
+    cells.add(number(laid.vessels().map(LaidScan.Vessels::correlation), 3));
+    cells.add(number(laid.vessels().map(LaidScan.Vessels::halvesApartMm), 3));
+    cells.add(number(laid.vessels().map(LaidScan.Vessels::sharedFraction), 3));
+    cells.add(number(laid.vessels().map(LaidScan.Vessels::motionMm), 4));
+    OptionalDouble depth = laid.depthShiftUm();
+    cells.add(depth.isPresent() ? TableNumber.fixed(depth.getAsDouble(), 2) : "");
+    cells.add(laid.whyNot());
     return cells;
   }
 
-  private static void addTransform(List<String> cells, LaidScan laid) {
-    Optional<FundusTransform> transform = laid.aligned().transform();
-    if (transform.isEmpty()) {
-      cells.addAll(List.of("", "", "", ""));
-      return;
-    }
-    FundusPoint shift = shift(laid.followUpCentre(), laid.baselineCentre(), transform.get());
-    cells.add(TableNumber.fixed(transform.get().scale(), 5));
-    cells.add(TableNumber.fixed(transform.get().rotationDegrees(), 3));
-    cells.add(TableNumber.fixed(shift.xMm(), 4));
-    cells.add(TableNumber.fixed(shift.yMm(), 4));
-  }
-
-  private static FundusPoint shift(Landmark followUp, Landmark baseline, FundusTransform by) {
-    return by.apply(followUp.point()).minus(baseline.point());
-  }
-
-  private static void addVessels(List<String> cells, Optional<VesselMatch> vessels) {
-    if (vessels.isPresent() && vessels.get() instanceof VesselMatch.Found found) {
-      cells.add(TableNumber.fixed(found.correlation(), 3));
-      cells.add(TableNumber.fixed(found.halvesApartMm(), 3));
-      cells.add(TableNumber.fixed(found.sharedFraction(), 3));
-      cells.add(TableNumber.fixed(found.motionMm(), 4));
-      cells.add("");
-      return;
-    }
-    cells.addAll(List.of("", "", "", ""));
-    cells.add(
-        vessels.isPresent() && vessels.get() instanceof VesselMatch.NotFound missed
-            ? missed.detail()
-            : "a scan shows no shadows of vessels");
+  private static String number(Optional<Double> value, int decimals) {
+    return value.map(one -> TableNumber.fixed(one, decimals)).orElse("");
   }
 }
