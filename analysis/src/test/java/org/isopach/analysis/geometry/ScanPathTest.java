@@ -33,4 +33,36 @@ class ScanPathTest {
     assertEquals(
         ScanPattern.SINGLE_LINE, Paths.raster(new double[] {0}, 16, 6, 37, middle).pattern());
   }
+
+  @Test
+  void keepsItsFigureWhereverItsAscansAreFoundToBe() {
+    ScanPath raster =
+        ScanPath.ofLines(
+            List.of(new FundusPoint(0, 0), new FundusPoint(0, 1), new FundusPoint(0, 2)),
+            List.of(new FundusPoint(4, 0), new FundusPoint(4, 1), new FundusPoint(4, 2)),
+            5,
+            FRAME);
+    FundusFrame other = new FundusFrame(FundusFrame.Kind.PATIENT, "2.25.9");
+    FundusTransform turn = FundusTransform.of(2, 90, new FundusPoint(0, 0), new FundusPoint(10, 0));
+
+    ScanPath moved = raster.movedBy(turn, other);
+    double[] x = new double[15];
+    double[] y = new double[15];
+    for (int i = 0; i < 15; i++) {
+      int frame = i / 5;
+      int ascan = i % 5;
+      x[i] = ascan + (frame == 1 ? 0.3 * ascan : 0);
+      y[i] = frame + (frame == 1 ? 0.1 * ascan : 0);
+    }
+    ScanPath bent = raster.placedAt(x, y, other);
+
+    assertEquals(10, moved.xMm(0, 3), 1e-12);
+    assertEquals(6, moved.yMm(0, 3), 1e-12);
+    assertEquals(8, moved.xMm(1, 3), 1e-12);
+    assertEquals(other, moved.frame());
+    assertEquals(ScanPattern.RASTER, moved.pattern());
+    assertEquals(3.9, bent.xMm(1, 3), 1e-12);
+    assertEquals(1.3, bent.yMm(1, 3), 1e-12);
+    assertEquals(ScanPattern.RASTER, bent.pattern());
+  }
 }
