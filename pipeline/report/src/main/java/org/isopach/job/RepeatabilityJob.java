@@ -17,6 +17,7 @@ import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.repeat.RepeatabilityStudy;
 import org.isopach.analysis.repeat.SectorRepeatability;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.StatedRegistrations;
 import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanArchive;
 import org.isopach.dicom.derive.ThicknessMapWriter;
@@ -64,7 +65,9 @@ public final class RepeatabilityJob {
       listener.found(contents.filesSeen(), contents.scans().size());
       RunFolder folder = new RunFolder(job.out());
       RunFiles files = RunFiles.of(folder, job, software, objects, pool);
-      Sessions sessions = new Sessions(job, files, pool, ledger, listener);
+      Sessions sessions =
+          new Sessions(
+              job, StatedRegistrations.of(contents.registrations()), files, pool, ledger, listener);
       RepeatabilityStudy study = sessions.study(contents, request.withinDays());
       ThicknessJob.writeTables(job, ledger);
       new RepeatabilityFiles(folder, software).write(request, study).forEach(ledger::add);
@@ -103,13 +106,14 @@ public final class RepeatabilityJob {
 
     Sessions(
         JobRequest request,
+        StatedRegistrations registrations,
         RunFiles files,
         ExecutorService pool,
         RunLedger ledger,
         JobListener listener) {
       this.request = request;
       this.measurer = ScanMeasurer.of(request, pool);
-      this.comparer = ScanComparer.of(request, pool);
+      this.comparer = ScanComparer.of(request, registrations, pool);
       this.files = files;
       this.ledger = ledger;
       this.listener = listener;

@@ -10,6 +10,7 @@ import java.util.Objects;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import org.isopach.analysis.eye.Eye;
+import org.isopach.analysis.scan.StatedRegistrations;
 import org.isopach.analysis.series.EyeCourse;
 import org.isopach.analysis.series.TreatmentEvent;
 import org.isopach.dicom.FolderContents;
@@ -80,7 +81,7 @@ public final class SeriesJob {
       SeriesStage stage =
           new SeriesStage(
               new ScanRun(measurers.of(job, pool), files, ledger, listener),
-              ScanComparer.of(job, pool),
+              ScanComparer.of(job, StatedRegistrations.of(contents.registrations()), pool),
               ledger);
       List<EyeCourse> courses = new ArrayList<>();
       for (EyeVisits eye : eyes) {
