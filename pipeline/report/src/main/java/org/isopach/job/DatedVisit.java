@@ -1,6 +1,7 @@
 package org.isopach.job;
 
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -41,6 +42,14 @@ record DatedVisit(LocalDate date, List<OctScan> scans) {
       }
     }
     return visits;
+  }
+
+  /** Returns when the earliest of its scans was made. */
+  LocalDateTime time() {
+    return scans.stream()
+        .map(scan -> scan.identity().acquired().orElseThrow())
+        .min(Comparator.naturalOrder())
+        .orElseThrow();
   }
 
   private static List<OctScan> inOrder(List<OctScan> scans, Optional<OctScan> typical) {

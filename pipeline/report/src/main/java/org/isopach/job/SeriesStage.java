@@ -42,6 +42,14 @@ final class SeriesStage {
       }
       return Optional.empty();
     }
+    if (visits.size() > 1 && visits.get(0).time().equals(visits.get(1).time())) {
+      ledger.add(
+          new Finding(
+              FindingKind.VISIT_ORDER_UNKNOWN,
+              eye.words(),
+              "two visits share the earliest time; the series begins with study "
+                  + visits.get(0).scans().get(0).identity().studyUid()));
+    }
     SeriesGatherer gatherer = new SeriesGatherer(eye.eye().orElseThrow(), comparer);
     Set<String> done = new HashSet<>();
     for (DatedVisit visit : visits) {

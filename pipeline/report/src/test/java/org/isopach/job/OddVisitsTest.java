@@ -16,6 +16,7 @@ import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.analysis.scan.ScanIdentity;
+import org.isopach.analysis.series.SeriesRules;
 import org.isopach.dicom.derive.MapWriteResult;
 import org.isopach.report.Software;
 import org.junit.jupiter.api.Test;
@@ -158,6 +159,35 @@ class OddVisitsTest {
         "0 pairs of scans of one day in the folder, 3 are needed; nothing published at hand for"
             + " this place and layer (normal eyes)",
         assertInstanceOf(ChangeUncertainty.NotGiven.class, sector.uncertainty()).reason());
+  }
+
+  @Test
+  void aSeriesSaysWhenItsFirstVisitIsNotKnownAndWhatHasNoDate() throws Exception {
+    OctScan undated = visit(3, Optional.empty(), "");
+    JobRequest request =
+        JobRequest.of(List.of(folder.resolve("in")), folder).writing(EnumSet.noneOf(Output.class));
+
+    SeriesResult result =
+        new SeriesJob(
+                inputs ->
+                    SampleScans.contents(
+                        List.of(
+                            visit(1, Optional.of(DAY), ""),
+                            visit(0, Optional.of(DAY), ""),
+                            undated)),
+                (map, source, provenance, target) ->
+                    new MapWriteResult.Refused(MapWriteResult.Reason.NO_VALUES, "not asked for"),
+                Software.current())
+            .run(
+                new SeriesRequest(request, SeriesRules.USUAL, Optional.empty()),
+                JobListener.SILENT);
+
+    assertEquals(
+        List.of(
+            "VISIT_ORDER_UNKNOWN patient TSEU-1, right eye",
+            "SERIES_EXCLUDED " + undated.document().location()),
+        words(result.job()));
+    assertEquals(ExitStatus.SOME_NOT_MEASURED, result.job().status());
   }
 
   private static long changes(JobResult result) {
