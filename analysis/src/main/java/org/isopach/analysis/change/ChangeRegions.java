@@ -17,7 +17,7 @@ public sealed interface ChangeRegions {
       List<ChangeRegion> regions, double lookedAtMm2, double minimumAreaMm2, PointNoise noise)
       implements ChangeRegions {
     /** The share of false discoveries among the cells that is put up with. */
-    public static final double LEVEL = 0.05;
+    public static final double LEVEL = 0.01;
 
     public Sought {
       regions = List.copyOf(regions);
