@@ -150,7 +150,32 @@ public enum FindingKind {
   TOO_FEW_REPEATS(
       Gravity.NOT_MEASURED, "give two scans or more of one day of each of at least two eyes"),
   DATE_UNKNOWN(
-      Gravity.NOTE, "have the sender give Acquisition DateTime; the order of visits is unknown");
+      Gravity.NOTE, "have the sender give Acquisition DateTime; the order of visits is unknown"),
+
+  // The optic nerve.
+  NOT_A_NERVE_SCAN(
+      Gravity.NOT_MEASURED,
+      "give circle scans round the disc, or volumes over the disc or the macula"),
+  GANGLION_CELLS_ONLY(
+      Gravity.NOTE, "add a scan of the disc for the nerve fibre layer; ganglion cells only"),
+  CIRCLE_TRUNCATED(
+      Gravity.NOT_MEASURED, "repeat the scan or export it whole; a profile needs a closed circle"),
+  CIRCLE_OFF_DISC(
+      Gravity.PARTLY_MEASURED,
+      "repeat the scan centred on the disc; its profile is no measure of the nerve, and has no"
+          + " place among normal eyes"),
+  CIRCLE_SHIFTED(
+      Gravity.NOTE, "look whether the circle is centred on the disc; quadrants suffer first"),
+  DIAMETER_UNUSUAL(
+      Gravity.NOTE, "compare only with circles of this diameter; normal limits are not given"),
+  OPENING_NOT_SEEN(
+      Gravity.PARTLY_MEASURED,
+      "look at the scan, or repeat it over the whole disc; no rim width, and no circle without the"
+          + " opening's centre"),
+  ATROPHY_BEYOND_CIRCLE(
+      Gravity.NOTE, "look at these arcs: the outer bands are missing there, so trust them less"),
+  NO_NORMAL_LIMITS(
+      Gravity.NOTE, "nothing to do, or give a reference table that covers this scan (--reference)");
 
   /** How much of an object a finding costs. */
   public enum Gravity {

@@ -16,6 +16,8 @@ public record Landmark(FundusPoint point, Source source) {
     FOVEAL_PIT("foveal-pit"),
     /** The middle of the scanned area, because no pit was found. */
     SCAN_MIDDLE("scan-middle"),
+    /** The centre of the opening of Bruch's membrane, found in the scan. */
+    DISC_OPENING("disc-opening"),
     /** Stated by the object itself. */
     STATED("stated");
 

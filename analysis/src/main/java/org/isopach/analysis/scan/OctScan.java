@@ -22,6 +22,8 @@ import org.isopach.analysis.geometry.ScanPath;
  * @param statedAxialLengthMm the eye's axial length in mm as the object gives it; empty when absent
  * @param grey the range of grey values
  * @param frames reads the frames
+ * @param born when the patient was born; empty when not stated or not usable
+ * @param device which instrument made the scan; empty when its model is not stated
  */
 public record OctScan(
     ScanIdentity identity,
@@ -33,7 +35,9 @@ public record OctScan(
     Optional<ReferenceImage> reference,
     Optional<Double> statedAxialLengthMm,
     GreyRange grey,
-    FrameSource frames) {
+    FrameSource frames,
+    Optional<BirthDate> born,
+    Optional<DeviceModel> device) {
   public OctScan {
     Objects.requireNonNull(identity, "identity");
     Objects.requireNonNull(document, "document");
@@ -45,6 +49,8 @@ public record OctScan(
     Objects.requireNonNull(statedAxialLengthMm, "statedAxialLengthMm");
     Objects.requireNonNull(grey, "grey");
     Objects.requireNonNull(frames, "frames");
+    Objects.requireNonNull(born, "born");
+    Objects.requireNonNull(device, "device");
     if (path.isPresent()
         && (path.get().frames() != size.frames() || path.get().ascans() != size.ascans())) {
       throw new IllegalArgumentException(
@@ -57,5 +63,41 @@ public record OctScan(
               + " x "
               + size.ascans());
     }
+  }
+
+  /** Makes a scan of which neither birth date nor instrument is known. */
+  public OctScan(
+      ScanIdentity identity,
+      SourceDocument document,
+      Optional<Laterality> laterality,
+      ScanSize size,
+      AxialScale axial,
+      Optional<ScanPath> path,
+      Optional<ReferenceImage> reference,
+      Optional<Double> statedAxialLengthMm,
+      GreyRange grey,
+      FrameSource frames) {
+    this(
+        identity,
+        document,
+        laterality,
+        size,
+        axial,
+        path,
+        reference,
+        statedAxialLengthMm,
+        grey,
+        frames,
+        Optional.empty(),
+        Optional.empty());
+  }
+
+  /**
+   * Returns the patient's age at the acquisition in years of 365.25 days; empty when either day is
+   * not known.
+   */
+  public Optional<Double> ageYears() {
+    return born.flatMap(
+        birth -> identity.acquired().map(time -> birth.ageYearsAt(time.toLocalDate())));
   }
 }

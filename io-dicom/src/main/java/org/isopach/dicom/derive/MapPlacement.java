@@ -1,5 +1,6 @@
 package org.isopach.dicom.derive;
 
+import java.util.Optional;
 import org.isopach.analysis.geometry.FundusFrame;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.map.Landmark;
@@ -24,6 +25,7 @@ final class MapPlacement {
       new Code("121322", "DCM", "Source image for image processing operation");
   private static final Code LOCALIZER = new Code("121311", "DCM", "Localizer");
   private static final Code FOVEA = new Code("67046006", "SCT", "Fovea centralis");
+  private static final Code DISC = new Code("81016008", "SCT", "Optic nerve head");
 
   private MapPlacement() {}
 
@@ -46,15 +48,26 @@ final class MapPlacement {
           Tags.REGISTRATION_TO_LOCALIZER_SEQUENCE,
           registration(map, scan.reference().get(), scale));
     }
-    if (map.centre().source() == Landmark.Source.FOVEAL_PIT) {
-      MapLattice lattice = map.lattice();
-      object.items(Tags.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE, FOVEA.toItem());
-      object.numbers(
-          Tags.ANATOMIC_STRUCTURE_REFERENCE_POINT,
-          Vr.FL,
-          0.5 - lattice.firstYMm() / lattice.stepMm(),
-          0.5 - lattice.firstXMm() / lattice.stepMm());
-    }
+    structure(map.centre().source())
+        .ifPresent(
+            code -> {
+              MapLattice lattice = map.lattice();
+              object.items(Tags.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE, code.toItem());
+              object.numbers(
+                  Tags.ANATOMIC_STRUCTURE_REFERENCE_POINT,
+                  Vr.FL,
+                  0.5 - lattice.firstYMm() / lattice.stepMm(),
+                  0.5 - lattice.firstXMm() / lattice.stepMm());
+            });
+  }
+
+  /** Returns what the map is centred on (CID 4266); empty for a point that is no structure. */
+  private static Optional<Code> structure(Landmark.Source source) {
+    return switch (source) {
+      case FOVEAL_PIT -> Optional.of(FOVEA);
+      case DISC_OPENING -> Optional.of(DISC);
+      case SCAN_MIDDLE, STATED -> Optional.empty();
+    };
   }
 
   private static boolean placedOn(OctScan scan, ReferenceImage image) {

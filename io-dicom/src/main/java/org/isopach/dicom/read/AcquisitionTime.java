@@ -93,7 +93,10 @@ final class AcquisitionTime {
     return Optional.empty();
   }
 
-  private static Optional<LocalDate> date(String text) {
+  /**
+   * Returns the day a DA value names, also in the form with full stops; empty when it names none.
+   */
+  static Optional<LocalDate> date(String text) {
     Matcher m = DATE.matcher(text);
     if (!m.matches()) {
       return Optional.empty();

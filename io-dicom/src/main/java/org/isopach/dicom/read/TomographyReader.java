@@ -52,9 +52,10 @@ final class TomographyReader {
     Optional<Placement> placement =
         new PlacementReader(localizers, remarks)
             .place(attributes, groups, measures, frames, format.columns());
+    ScanIdentity identity = identity(attributes, remarks);
     OctScan scan =
         new OctScan(
-            identity(attributes, remarks),
+            identity,
             new SourceDocument(object.location(), sha256),
             LateralityReader.read(attributes, groups, frames, remarks),
             new ScanSize(frames, format.columns(), format.rows()),
@@ -63,7 +64,9 @@ final class TomographyReader {
             placement.flatMap(Placement::reference),
             axialLength(attributes, remarks),
             format.range(),
-            source);
+            source,
+            ScanSource.born(attributes, identity.acquired(), remarks),
+            ScanSource.device(attributes));
     return new ReadScan(scan, description(object, format, placement));
   }
 

@@ -227,6 +227,20 @@ class OphthalmicThicknessMapWriterTest {
         Optional.of(SandpiperScan.LOCALIZER_UID), image.text(Tags.REFERENCED_SOP_INSTANCE_UID));
   }
 
+  /** PS3.16, CID 4266: 81016008, SCT, Optic nerve head. */
+  @Test
+  void aMapRoundTheDiscSaysSo() throws Exception {
+    Layer fibres = new Layer(Boundary.ILM, Boundary.RNFL_GCL);
+    writeOk(
+        SampleMap.map(fibres, Landmark.Source.DISC_OPENING, SampleMap.values()),
+        SampleMap.scan(true));
+    Dataset structure = written.items(Tags.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE).get(0);
+    assertEquals(Optional.of(new Code("81016008", "SCT", "Optic nerve head")), Code.of(structure));
+    assertPair(1.5, 2.5, written, Tags.ANATOMIC_STRUCTURE_REFERENCE_POINT);
+    assertEquals(
+        List.of(), IodChecker.standard().check(written, PixelContent.ofBytes(40)).violations());
+  }
+
   @Test
   void lengthsScaledToTheEyeAreTakenBackForTheImage() throws Exception {
     MapProvenance made = new MapProvenance("0.1.0", "", AcquisitionMethod.SPECTRAL_DOMAIN, 1.25);

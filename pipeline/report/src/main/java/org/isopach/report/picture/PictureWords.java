@@ -35,6 +35,7 @@ final class PictureWords {
   static String centre(Landmark centre) {
     return switch (centre.source()) {
       case FOVEAL_PIT -> "foveal pit";
+      case DISC_OPENING -> "centre of the disc's opening";
       case SCAN_MIDDLE -> "middle of the scan (no pit found)";
       case STATED -> "as the object states";
     };
