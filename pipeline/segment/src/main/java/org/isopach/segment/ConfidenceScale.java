@@ -16,27 +16,31 @@ import org.isopach.analysis.layer.Boundary;
  * logistic model for each boundary, fitted to phantom eyes by {@code bin/train}.
  */
 final class ConfidenceScale {
-  private static final String RESOURCE = "confidence.csv";
-
   private final Map<Boundary, double[]> weights;
 
   private ConfidenceScale(Map<Boundary, double[]> weights) {
     this.weights = weights;
   }
 
-  /** Returns the scale the program ships with. */
+  /** Returns the scale the program ships with for the macula. */
   static ConfidenceScale shipped() {
-    return Shipped.SCALE;
+    return Shipped.MACULA;
   }
 
-  /** Holds the one copy. */
-  private static final class Shipped {
-    private static final ConfidenceScale SCALE = load();
+  /** Returns the scale for scans of the optic nerve. */
+  static ConfidenceScale nerve() {
+    return Shipped.NERVE;
+  }
 
-    private static ConfidenceScale load() {
-      try (InputStream in = ConfidenceScale.class.getResourceAsStream(RESOURCE)) {
+  /** Holds the one copy of each. */
+  private static final class Shipped {
+    private static final ConfidenceScale MACULA = load("confidence.csv");
+    private static final ConfidenceScale NERVE = load("confidence-nerve.csv");
+
+    private static ConfidenceScale load(String resource) {
+      try (InputStream in = ConfidenceScale.class.getResourceAsStream(resource)) {
         if (in == null) {
-          throw new IllegalStateException("the confidence scale is missing: " + RESOURCE);
+          throw new IllegalStateException("the confidence scale is missing: " + resource);
         }
         return read(
             new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8)).lines().toList());

@@ -5,6 +5,7 @@ import java.util.concurrent.ExecutorService;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.segment.tissue.TissueMap;
+import org.isopach.segment.tissue.TissueModel;
 
 /**
  * Hands out the evidence for every depth of a scan, so that the confidence scale can be fitted to
@@ -12,6 +13,7 @@ import org.isopach.segment.tissue.TissueMap;
  */
 public final class EvidenceStudy {
   private final ExecutorService pool;
+  private final TissueModel model;
 
   /** Receives depths and what speaks for them. */
   @FunctionalInterface
@@ -24,9 +26,14 @@ public final class EvidenceStudy {
     void take(int frame, int ascan, float depthPx, Evidence evidence);
   }
 
-  /** Makes a study that runs on one thread of a pool. */
-  public EvidenceStudy(ExecutorService pool) {
+  /**
+   * Makes a study that runs on one thread of a pool.
+   *
+   * @param model tells the tissues apart
+   */
+  public EvidenceStudy(ExecutorService pool, TissueModel model) {
     this.pool = pool;
+    this.model = model;
   }
 
   /**
@@ -36,7 +43,7 @@ public final class EvidenceStudy {
    */
   public void run(OctScan scan, Receiver receiver) throws InterruptedException {
     FrameLoop loop = new FrameLoop(pool, 1);
-    LoadedScan loaded = LoadedScan.read(scan, loop);
+    LoadedScan loaded = LoadedScan.read(scan, model, loop);
     TissueMap[] maps = loaded.tissues();
     LayerVolume layers = LayerVolume.search(maps, loaded, loop);
     FrameTracer tracer = new FrameTracer(scan.axial(), RetinaSegmenter.ascanMicrometres(scan));

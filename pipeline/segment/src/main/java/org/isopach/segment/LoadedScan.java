@@ -26,6 +26,7 @@ final class LoadedScan {
   private static final double LEAST_GREY_STEP = 0.05;
 
   private final OctScan scan;
+  private final TissueModel model;
   private final CoarseGrid grid;
   private final FrameStore store;
   private final float[][] averages;
@@ -38,9 +39,10 @@ final class LoadedScan {
   private final Map<Integer, String> unreadable = new ConcurrentSkipListMap<>();
   private boolean constant;
 
-  private LoadedScan(OctScan scan) {
+  private LoadedScan(OctScan scan, TissueModel model) {
     int frames = scan.size().frames();
     this.scan = scan;
+    this.model = model;
     this.grid = CoarseGrid.of(scan.size(), scan.axial());
     this.store = new FrameStore(frames, scan.size().framePixels(), scan.grey());
     this.averages = new float[frames][];
@@ -53,9 +55,15 @@ final class LoadedScan {
     this.usable = new boolean[frames];
   }
 
-  /** Reads all frames of a scan. */
+  /** Reads all frames of a scan and tells its tissues apart as in the macula. */
   static LoadedScan read(OctScan scan, FrameLoop loop) throws InterruptedException {
-    LoadedScan loaded = new LoadedScan(scan);
+    return read(scan, Learnt.macula().model(), loop);
+  }
+
+  /** Reads all frames of a scan and tells its tissues apart by the given model. */
+  static LoadedScan read(OctScan scan, TissueModel model, FrameLoop loop)
+      throws InterruptedException {
+    LoadedScan loaded = new LoadedScan(scan, model);
     loop.run(scan.size().frames(), loaded::reader);
     loaded.judgeFrames();
     return loaded;
@@ -86,9 +94,8 @@ final class LoadedScan {
         CoarseFrames.averages(picture, scan.size().ascans(), scan.size().depths(), grid);
     levels[frame] = GreyLevels.of(averages[frame], picture, scan.size().ascans());
     tissues[frame] =
-        TissueModel.shipped()
-            .look(
-                TissuePicture.of(picture, scan.size().ascans(), scan.size().depths(), tissueGrid));
+        model.look(
+            TissuePicture.of(picture, scan.size().ascans(), scan.size().depths(), tissueGrid));
   }
 
   private void judgeFrames() {

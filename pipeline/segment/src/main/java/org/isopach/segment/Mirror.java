@@ -46,8 +46,7 @@ final class Mirror {
 
   /** Returns a result with its surfaces, landmark and regions laid back. */
   static SegmentationResult of(SegmentationResult result) {
-    Optional<Landmark> fovea =
-        result.fovea().map(landmark -> new Landmark(of(landmark.point()), landmark.source()));
+    Optional<Landmark> fovea = result.fovea().map(Mirror::of);
     Optional<OpticDisc> disc =
         result
             .disc()
@@ -61,11 +60,17 @@ final class Mirror {
         result.quality());
   }
 
+  /** Returns a landmark laid back. */
+  static Landmark of(Landmark landmark) {
+    return new Landmark(of(landmark.point()), landmark.source());
+  }
+
   private static FundusPoint of(FundusPoint point) {
     return new FundusPoint(-point.xMm(), point.yMm());
   }
 
-  private static BoundarySet of(BoundarySet set) {
+  /** Returns boundaries laid back. */
+  static BoundarySet of(BoundarySet set) {
     Map<Boundary, BoundarySurface> surfaces = new EnumMap<>(Boundary.class);
     for (Boundary boundary : set.boundaries()) {
       surfaces.put(boundary, of(set.surface(boundary).orElseThrow()));

@@ -30,22 +30,23 @@ final class QualityGate {
 
   /** Returns the boundaries without all but the inner limiting membrane in the optic disc. */
   static BoundarySet withoutOuter(BoundarySet boundaries, DiscFinder.Found disc, CoarseGrid grid) {
+    return withoutOuter(
+        boundaries, (f, a) -> !disc.contains(f, (int) Math.round(grid.column(a))));
+  }
+
+  /** Returns the boundaries with all but the inner limiting membrane only where said so. */
+  static BoundarySet withoutOuter(BoundarySet boundaries, Keep keep) {
     Map<Boundary, BoundarySurface> kept = new EnumMap<>(Boundary.class);
     for (Boundary boundary : boundaries.boundaries()) {
       BoundarySurface surface = boundaries.surface(boundary).orElseThrow();
       kept.put(
-          boundary,
-          boundary == Boundary.ILM
-              ? surface
-              : keeping(
-                  surface,
-                  (f, a) -> !disc.contains(f, (int) Math.round(grid.column(a))),
-                  Absence.DISC));
+          boundary, boundary == Boundary.ILM ? surface : keeping(surface, keep, Absence.DISC));
     }
     return new BoundarySet(kept);
   }
 
-  private interface Keep {
+  /** Tells which A-scans keep their depths. */
+  interface Keep {
     boolean ascan(int frame, int ascan);
   }
 

@@ -46,8 +46,20 @@ final class QualityMeter {
     return new ScanQuality(frames, OptionalDouble.empty(), OptionalDouble.empty());
   }
 
-  /** Looks at the usable frames of a scan whose boundaries were traced. */
+  /** Looks at the usable frames of a scan whose boundaries were traced, and for the disc. */
   static QualityMeter look(LoadedScan loaded, BoundarySet traced, FrameLoop loop)
+      throws InterruptedException {
+    QualityMeter meter = lookAtFrames(loaded, traced, loop);
+    meter.disc =
+        loaded
+            .scan()
+            .path()
+            .flatMap(path -> new DiscFinder(path, loaded.grid(), meter.outerEvidence).find());
+    return meter;
+  }
+
+  /** Looks at the usable frames of a scan whose boundaries were traced, not for the disc. */
+  static QualityMeter lookAtFrames(LoadedScan loaded, BoundarySet traced, FrameLoop loop)
       throws InterruptedException {
     QualityMeter meter = new QualityMeter(loaded);
     loop.run(
@@ -66,11 +78,6 @@ final class QualityMeter {
             }
           };
         });
-    meter.disc =
-        loaded
-            .scan()
-            .path()
-            .flatMap(path -> new DiscFinder(path, loaded.grid(), meter.outerEvidence).find());
     return meter;
   }
 

@@ -3,17 +3,10 @@ package org.isopach.segment;
 import ij.Prefs;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.ExecutorService;
-import java.util.stream.Collectors;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.Finding;
-import org.isopach.analysis.finding.FindingKind;
-import org.isopach.analysis.geometry.FundusPoint;
-import org.isopach.analysis.geometry.ScanPath;
-import org.isopach.analysis.geometry.ScanPattern;
-import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.Landmark;
 import org.isopach.analysis.map.OpticDisc;
@@ -32,19 +25,7 @@ import org.isopach.analysis.scan.OctScan;
  * foveal pit in the thickness. The result does not depend on the number of threads.
  */
 public final class RetinaSegmenter {
-  /**
-   * Down to where the pit is looked for: the whole retina; else what lies before fluid or a
-   * detachment; else the layers that end at the foveola, which no swelling of the outer nuclear
-   * layer fills.
-   */
-  private static final List<Boundary> PIT_BOTTOMS =
-      List.of(Boundary.BM, Boundary.EZ, Boundary.OPL_ONL);
-
   private static final double NOMINAL_FRAME_MICROMETRES = 6000;
-  private static final double LEAST_DISC_TO_FOVEA_MM = 3.0;
-  private static final float LEAST_SCORE = 0.55f;
-  private static final float UPSIDE_DOWN_LEAD = 0.05f;
-  private static final float BRIGHTER_IN_FRONT = 0.03f;
 
   static {
     // Frames are shared out among our own workers; ImageJ's filters need no threads beside them.
@@ -82,24 +63,17 @@ public final class RetinaSegmenter {
 
   private SegmentationResult segmentAsLaidOut(OctScan scan) throws InterruptedException {
     FrameLoop loop = new FrameLoop(pool, threads);
-    List<Finding> findings = new ArrayList<>();
     LoadedScan loaded = LoadedScan.read(scan, loop);
-    noteUnreadable(loaded, findings);
-    InputClassifier input = new InputClassifier(loaded);
-    Optional<Finding> refusal = input.beforeSearch();
-    if (refusal.isPresent() || loaded.usableFrames().length == 0) {
-      return refused(loaded, findings, refusal);
+    Admission admission = Admission.of(loaded);
+    List<Finding> findings = new ArrayList<>(admission.findings());
+    if (!admission.admitted()) {
+      return refused(loaded, findings);
     }
-    RetinaLook look = RetinaLook.at(loaded);
-    refusal = refusal(loaded, look).or(() -> input.afterLook(look.innerPaths()));
-    if (refusal.isPresent()) {
-      return refused(loaded, findings, refusal);
-    }
-    LayerVolume layers = LayerVolume.search(loaded.tissues(), loaded, loop);
-    BoundarySet traced = trace(loaded, layers, loop);
+    BoundarySet traced = BoundaryTrace.of(loaded, Learnt.macula().confidence(), loop);
     QualityMeter meter = QualityMeter.look(loaded, traced, loop);
     BoundarySet boundaries = meter.gate(traced);
-    Optional<Landmark> fovea = fovea(scan, boundaries, meter.disc(), findings);
+    Optional<Landmark> fovea =
+        new PitSearch(scan, findings).find(boundaries, meter.disc().map(OpticDisc::centre));
     ScanQuality quality = meter.quality(boundaries, fovea);
     findings.addAll(QualityFindings.of(quality, QualityRules.DEFAULT, scan.document().location()));
     RegionLabels regions = new RegionFinder(loaded, meter, boundaries).find(loop);
@@ -107,9 +81,7 @@ public final class RetinaSegmenter {
         Optional.of(boundaries), fovea, meter.disc(), regions, findings, quality);
   }
 
-  private static SegmentationResult refused(
-      LoadedScan loaded, List<Finding> findings, Optional<Finding> refusal) {
-    refusal.ifPresent(findings::add);
+  private static SegmentationResult refused(LoadedScan loaded, List<Finding> findings) {
     return new SegmentationResult(
         Optional.empty(),
         Optional.empty(),
@@ -117,72 +89,6 @@ public final class RetinaSegmenter {
         RegionLabels.none(loaded.scan().size()),
         findings,
         QualityMeter.refused(loaded));
-  }
-
-  private static Finding finding(OctScan scan, FindingKind kind, String detail) {
-    return new Finding(kind, scan.document().location(), detail);
-  }
-
-  private static void noteUnreadable(LoadedScan loaded, List<Finding> findings) {
-    if (loaded.unreadable().isEmpty()) {
-      return;
-    }
-    String which =
-        loaded.unreadable().keySet().stream().map(String::valueOf).collect(Collectors.joining(" "));
-    String reason = loaded.unreadable().values().iterator().next();
-    FindingKind kind =
-        loaded.unreadable().size() == loaded.frames()
-            ? FindingKind.UNREADABLE_FILE
-            : FindingKind.FRAMES_UNREADABLE;
-    findings.add(finding(loaded.scan(), kind, "frames " + which + " not decoded: " + reason));
-  }
-
-  private static Optional<Finding> refusal(LoadedScan loaded, RetinaLook look) {
-    if (look.brighterInFront() > BRIGHTER_IN_FRONT && look.upsideDownLead() > UPSIDE_DOWN_LEAD) {
-      return Optional.of(
-          finding(
-              loaded.scan(),
-              FindingKind.UPSIDE_DOWN,
-              "the frames look like a retina with the choroid at the top"));
-    }
-    if (look.score() < LEAST_SCORE) {
-      return Optional.of(
-          finding(
-              loaded.scan(),
-              FindingKind.NO_RETINA,
-              String.format(
-                  Locale.ROOT,
-                  "evidence for a retina is %.2f, %.2f is needed",
-                  look.score(),
-                  LEAST_SCORE)));
-    }
-    return Optional.empty();
-  }
-
-  private static BoundarySet trace(LoadedScan loaded, LayerVolume layers, FrameLoop loop)
-      throws InterruptedException {
-    OctScan scan = loaded.scan();
-    SurfaceBuilder surfaces = new SurfaceBuilder(scan.size());
-    loop.run(
-        loaded.frames(),
-        () -> {
-          FrameTracer tracer = new FrameTracer(scan.axial(), ascanMicrometres(scan));
-          return frame -> {
-            if (layers.paths(frame) != null) {
-              surfaces.add(
-                  frame,
-                  tracer.trace(
-                      loaded.view(frame),
-                      layers.map(frame),
-                      layers.paths(frame),
-                      loaded.contrastToNoise(frame)),
-                  loaded.margins(frame),
-                  layers.map(frame),
-                  scan.axial().micrometresPerPixel());
-            }
-          };
-        });
-    return surfaces.build();
   }
 
   /**
@@ -194,40 +100,5 @@ public final class RetinaSegmenter {
     return scan.path()
         .map(path -> path.ascanSpacingMm() * 1000)
         .orElse(NOMINAL_FRAME_MICROMETRES / scan.size().ascans());
-  }
-
-  private static Optional<Landmark> fovea(
-      OctScan scan, BoundarySet boundaries, Optional<OpticDisc> disc, List<Finding> findings) {
-    Optional<ScanPath> area =
-        scan.path()
-            .filter(
-                path ->
-                    path.pattern() == ScanPattern.RASTER || path.pattern() == ScanPattern.RADIAL);
-    if (area.isEmpty()) {
-      return Optional.empty();
-    }
-    FoveaFinder finder = new FoveaFinder(area.get(), scan.axial());
-    for (Boundary bottom : PIT_BOTTOMS) {
-      Optional<Landmark> fovea =
-          finder.find(boundaries, bottom).filter(pit -> clearOf(disc, pit.point()));
-      if (fovea.isPresent()) {
-        if (bottom != PIT_BOTTOMS.get(0)) {
-          findings.add(
-              finding(
-                  scan,
-                  FindingKind.FOVEA_BY_INNER_LAYERS,
-                  "the whole retina shows no pit; that of ILM-" + bottom.code() + " was taken"));
-        }
-        return fovea;
-      }
-    }
-    findings.add(
-        finding(scan, FindingKind.FOVEA_NOT_FOUND, "no foveal pit stands out in the thickness"));
-    return Optional.empty();
-  }
-
-  /** A dip beside the disc is no fovea: the two lie about 4.5 mm apart. */
-  private static boolean clearOf(Optional<OpticDisc> disc, FundusPoint pit) {
-    return disc.stream().allMatch(d -> d.centre().distanceMm(pit) >= LEAST_DISC_TO_FOVEA_MM);
   }
 }

@@ -18,13 +18,14 @@ final class SurfaceBuilder {
   private static final float CUT_OFF_PIXELS = 1.5f;
 
   private final ScanSize size;
-  private final ConfidenceScale scale = ConfidenceScale.shipped();
+  private final ConfidenceScale scale;
   private final Map<Boundary, float[]> depths = new EnumMap<>(Boundary.class);
   private final Map<Boundary, float[]> confidences = new EnumMap<>(Boundary.class);
   private final Map<Boundary, byte[]> absences = new EnumMap<>(Boundary.class);
 
-  SurfaceBuilder(ScanSize size) {
+  SurfaceBuilder(ScanSize size, ConfidenceScale scale) {
     this.size = size;
+    this.scale = scale;
     int points = size.frames() * size.ascans();
     for (Boundary boundary : Boundary.values()) {
       float[] nothing = new float[points];

@@ -46,7 +46,8 @@ class SurfaceBuilderTest {
 
   /** Returns the surfaces of a scan of two frames; the first is the one laid out. */
   private BoundarySet build() {
-    SurfaceBuilder builder = new SurfaceBuilder(new ScanSize(2, ASCANS, DEPTHS));
+    SurfaceBuilder builder =
+        new SurfaceBuilder(new ScanSize(2, ASCANS, DEPTHS), ConfidenceScale.shipped());
     Map<Boundary, TracedLine> lines = new EnumMap<>(Boundary.class);
     float[] calm = new float[ASCANS];
     depths.forEach(

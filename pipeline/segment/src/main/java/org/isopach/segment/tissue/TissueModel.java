@@ -16,12 +16,14 @@ import java.util.Map;
  * several threads.
  */
 public final class TissueModel {
-  private static final String RESOURCE = "tissue.onnx";
+  private static final String MACULA = "tissue.onnx";
+  private static final String NERVE = "nerve.onnx";
   private static final int ROW_MULTIPLE = 16;
   private static final int COLUMN_MULTIPLE = 32;
   private static final int OUTPUT_STEP = 2;
 
   private static TissueModel shipped;
+  private static TissueModel nerve;
 
   private final OrtEnvironment environment;
   private final OrtSession session;
@@ -45,15 +47,28 @@ public final class TissueModel {
    */
   public static synchronized TissueModel shipped() {
     if (shipped == null) {
-      shipped = load();
+      shipped = load(MACULA);
     }
     return shipped;
   }
 
-  private static TissueModel load() {
-    try (InputStream in = TissueModel.class.getResourceAsStream(RESOURCE)) {
+  /**
+   * Returns the model for scans of the optic nerve, which was trained further on frames around and
+   * through the disc; loaded at the first call.
+   *
+   * @throws IllegalStateException as {@link #shipped()}
+   */
+  public static synchronized TissueModel nerve() {
+    if (nerve == null) {
+      nerve = load(NERVE);
+    }
+    return nerve;
+  }
+
+  private static TissueModel load(String resource) {
+    try (InputStream in = TissueModel.class.getResourceAsStream(resource)) {
       if (in == null) {
-        throw new IllegalStateException("the tissue model is missing: " + RESOURCE);
+        throw new IllegalStateException("the tissue model is missing: " + resource);
       }
       return new TissueModel(in.readAllBytes());
     } catch (IOException e) {

@@ -1,0 +1,131 @@
+package org.isopach.segment;
+
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.Optional;
+import org.isopach.analysis.geometry.FundusPoint;
+import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.analysis.layer.Boundary;
+import org.isopach.analysis.layer.BoundarySet;
+import org.isopach.analysis.layer.BoundarySurface;
+import org.isopach.analysis.map.InterpolationRules;
+import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.map.MapInterpolator;
+import org.isopach.analysis.map.MapLattice;
+import org.isopach.analysis.nerve.DiscOpening;
+import org.isopach.analysis.quality.QualityRules;
+import org.isopach.analysis.scan.OctScan;
+
+/**
+ * Finds the opening of Bruch's membrane in a raster or radial scan that is laid out as a right eye,
+ * and the height of the ILM over it.
+ */
+final class OpeningFinder {
+  private static final double LEAST_SEEN = 0.75;
+  private static final double LEVEL_FROM_MM = 0.25;
+  private static final double SURFACE_HALF_WIDTH_MM = 1.8;
+  private static final double SURFACE_STEP_MM = 0.02;
+
+  private final OctScan scan;
+  private final ScanPath path;
+  private final BoundarySet boundaries;
+
+  /**
+   * Makes a finder.
+   *
+   * @param path the scan's path
+   * @param boundaries what was traced in the scan
+   */
+  OpeningFinder(OctScan scan, ScanPath path, BoundarySet boundaries) {
+    this.scan = scan;
+    this.path = path;
+    this.boundaries = boundaries;
+  }
+
+  /** Returns the opening, or why it was not seen. */
+  OpeningResult find(DiscSamples samples) {
+    Optional<FittedContour> fitted = new OpeningFit(samples).find();
+    if (fitted.isEmpty()) {
+      return OpeningResult.notSeen(
+          boundaries, Optional.empty(), "no place looks like an optic disc");
+    }
+    FittedContour contour = fitted.get();
+    OpeningSight sight = OpeningSight.of(contour, samples);
+    if (sight.seenFraction() < LEAST_SEEN) {
+      return OpeningResult.notSeen(
+          boundaries,
+          Optional.of(contour.about()),
+          String.format(
+              Locale.ROOT,
+              "the opening of Bruch's membrane is seen along %.0f %% of its edge, %.0f %% are needed",
+              100 * sight.seenFraction(),
+              100 * LEAST_SEEN));
+    }
+    FrameLevels levels =
+        FrameLevels.of(
+            surface(Boundary.BM),
+            path,
+            scan.axial(),
+            contour,
+            LEVEL_FROM_MM,
+            QualityRules.DEFAULT.leastConfidence());
+    OpeningHeights heights =
+        OpeningHeights.of(contour, surface(Boundary.BM), path, scan.axial(), levels);
+    if (heights.missing()) {
+      return OpeningResult.notSeen(
+          boundaries,
+          Optional.of(contour.about()),
+          "Bruch's membrane was not found around the disc");
+    }
+    return new OpeningResult(
+        withoutOuter(contour),
+        Optional.of(shape(contour, sight, heights, levels)),
+        Optional.of(contour.about()),
+        Optional.empty());
+  }
+
+  private BoundarySurface surface(Boundary boundary) {
+    return boundaries.surface(boundary).orElseThrow();
+  }
+
+  private OpeningShape shape(
+      FittedContour contour, OpeningSight sight, OpeningHeights heights, FrameLevels levels) {
+    double[] radii = new double[DiscOpening.SAMPLES];
+    for (int i = 0; i < radii.length; i++) {
+      radii[i] = contour.radiusMm(OpeningSight.pictureAngle(i));
+    }
+    MapLattice lattice = MapLattice.centred(SURFACE_HALF_WIDTH_MM, SURFACE_STEP_MM);
+    return new OpeningShape(
+        contour.about(),
+        radii,
+        heights.heightUm(),
+        sight.seen(),
+        lattice,
+        innerSurface(contour, levels, lattice));
+  }
+
+  private float[] innerSurface(FittedContour contour, FrameLevels levels, MapLattice lattice) {
+    BoundarySurface ilm = surface(Boundary.ILM);
+    double[] heights = new double[path.frames() * path.ascans()];
+    Arrays.fill(heights, Double.NaN);
+    for (int i = 0; i < heights.length; i++) {
+      int f = i / path.ascans();
+      int a = i % path.ascans();
+      if (ilm.confidence(f, a) >= QualityRules.DEFAULT.leastConfidence()) {
+        heights[i] = levels.shiftUm(f) - scan.axial().toMicrometres(ilm.depthPx(f, a));
+      }
+    }
+    return new MapInterpolator(InterpolationRules.DEFAULT)
+        .interpolate(
+            path,
+            new Landmark(contour.about(), Landmark.Source.SCAN_MIDDLE),
+            heights,
+            lattice);
+  }
+
+  /** Inside of the opening there are no layers. */
+  private BoundarySet withoutOuter(FittedContour contour) {
+    return QualityGate.withoutOuter(
+        boundaries, (f, a) -> contour.outsideMm(path.point(f, a)) >= 0);
+  }
+}
