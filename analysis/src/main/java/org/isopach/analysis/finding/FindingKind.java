@@ -174,6 +174,10 @@ public enum FindingKind {
           + " opening's centre"),
   ATROPHY_BEYOND_CIRCLE(
       Gravity.NOTE, "look at these arcs: the outer bands are missing there, so trust them less"),
+  NOT_TURNED_TO_FOVEA(
+      Gravity.NOTE,
+      "add a scan that shows the fovea in the same frame of reference; angles are counted from the"
+          + " horizontal"),
   NO_NORMAL_LIMITS(
       Gravity.NOTE, "nothing to do, or give a reference table that covers this scan (--reference)");
 

@@ -13,7 +13,8 @@ public record AngleZero(Kind kind, double foveaDiscDegrees) {
   /** Zero at the picture's horizontal, the usual one. */
   public static final AngleZero HORIZONTAL = new AngleZero(Kind.HORIZONTAL, 0);
 
-  private static final double STEEPEST_DEGREES = 45;
+  /** The steepest line from fovea to disc that is taken for one, degrees. */
+  public static final double STEEPEST_DEGREES = 45;
 
   /** The directions that can be 0 degrees. */
   public enum Kind {

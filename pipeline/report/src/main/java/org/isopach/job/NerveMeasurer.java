@@ -1,0 +1,163 @@
+package org.isopach.job;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.analysis.geometry.ScanPattern;
+import org.isopach.analysis.layer.BoundarySet;
+import org.isopach.analysis.map.InterpolationRules;
+import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.analysis.nerve.AngleZero;
+import org.isopach.analysis.nerve.CircleProfile;
+import org.isopach.analysis.nerve.CircleResult;
+import org.isopach.analysis.nerve.CircleSampler;
+import org.isopach.analysis.nerve.NoCircle;
+import org.isopach.analysis.scan.OctScan;
+import org.isopach.segment.NerveLook;
+import org.isopach.segment.SegmentationResult;
+
+/**
+ * Looks what one scan shows of the nerve. Writes nothing.
+ *
+ * <p>A scan along a circle is read as one. A volume is searched as a macula first; where no fovea is
+ * found, or the whole disc is in view, it is searched as a disc too. So a wide volume gives both.
+ */
+final class NerveMeasurer {
+  private final ScanSegmenter retina;
+  private final NerveLooker nerve;
+  private final AxialLengths lengths;
+  private final double circleMm;
+
+  /**
+   * Makes a measurer.
+   *
+   * @param retina finds the boundaries of a macula
+   * @param nerve finds those round the disc, and its opening
+   * @param lengths the eyes' lengths
+   * @param circleMm diameter of the circle laid into volumes, mm
+   */
+  NerveMeasurer(ScanSegmenter retina, NerveLooker nerve, AxialLengths lengths, double circleMm) {
+    this.retina = retina;
+    this.nerve = nerve;
+    this.lengths = lengths;
+    this.circleMm = circleMm;
+  }
+
+  /**
+   * Returns what a scan shows.
+   *
+   * @throws InterruptedException when the calling thread is interrupted
+   */
+  NerveSighting measure(OctScan scan) throws InterruptedException {
+    Optional<Finding> obstacle = NerveObstacle.of(scan);
+    if (obstacle.isPresent() && !NerveObstacle.boundariesOnly(obstacle.get())) {
+      return NerveDraft.refused(scan, obstacle.get());
+    }
+    boolean volume = scan.path().map(ScanPath::pattern).filter(NerveMeasurer::isVolume).isPresent();
+    return obstacle.isPresent()
+        ? boundariesOnly(scan, obstacle.get())
+        : volume ? volume(scan, retina.segment(scan), System.nanoTime()) : circle(scan);
+  }
+
+  /** Returns what a volume shows in which a macula was looked for already. */
+  NerveSighting measure(OctScan scan, SegmentationResult found) throws InterruptedException {
+    Optional<Finding> obstacle = NerveObstacle.of(scan);
+    return obstacle.isPresent()
+        ? NerveDraft.refused(scan, obstacle.get())
+        : volume(scan, found, System.nanoTime());
+  }
+
+  static boolean isVolume(ScanPattern pattern) {
+    return pattern == ScanPattern.RASTER || pattern == ScanPattern.RADIAL;
+  }
+
+  private NerveSighting boundariesOnly(OctScan scan, Finding why) throws InterruptedException {
+    NerveDraft draft = new NerveDraft(scan, scale(scan));
+    NerveLook look = nerve.look(scan);
+    draft.looked(look.boundaries(), look.quality(), look.findings());
+    draft.say(why);
+    return draft.sighting();
+  }
+
+  private EyeScale scale(OctScan scan) {
+    return new EyeScale(lengths.factor(scan).orElse(1.0));
+  }
+
+  private NerveSighting circle(OctScan scan) throws InterruptedException {
+    NerveDraft draft = new NerveDraft(scan, scale(scan));
+    NerveLook look = nerve.look(scan);
+    draft.looked(look.boundaries(), look.quality(), look.findings());
+    if (look.boundaries().isEmpty()) {
+      return draft.sighting();
+    }
+    ScanPath path = draft.scale().of(scan.path().orElseThrow());
+    CircleResult result =
+        CircleSampler.ofCircleScan(
+            scan,
+            path,
+            look.boundaries().get(),
+            CircleSight.FIBRES,
+            InterpolationRules.DEFAULT.minimumConfidence(),
+            AngleZero.HORIZONTAL);
+    if (result instanceof NoCircle none) {
+      draft.say(NerveObstacle.of(scan, none));
+    } else {
+      CircleProfile profile = (CircleProfile) result;
+      CircleValues along =
+          CircleValues.along(path, profile.centre(), scan.laterality().orElseThrow());
+      draft.circle(CircleSight.of(profile, look.boundaries().get(), along));
+    }
+    return draft.sighting();
+  }
+
+  private NerveSighting volume(OctScan scan, SegmentationResult found, long start)
+      throws InterruptedException {
+    NerveDraft draft = new NerveDraft(scan, scale(scan));
+    VolumeReader reader = new VolumeReader(scan, draft.scale().of(scan.path().orElseThrow()));
+    Optional<Landmark> fovea = found.fovea().filter(f -> found.boundaries().isPresent());
+    if (fovea.isPresent()) {
+      draft.looked(found.boundaries(), found.quality(), found.findings());
+      draft.macula(fovea.get(), found.disc());
+      draft.ganglion(ganglion(reader, found.boundaries().orElseThrow(), draft, fovea.get()));
+    }
+    if (fovea.isEmpty() || found.disc().filter(disc -> disc.complete()).isPresent()) {
+      NerveLook look = nerve.look(scan);
+      if (fovea.isEmpty()) {
+        draft.looked(look.boundaries(), look.quality(), look.findings());
+      } else {
+        draft.sayOnce(look.findings());
+      }
+      disc(reader, look, draft);
+    }
+    draft.saidOfVolume();
+    return draft.sighting(start);
+  }
+
+  private static List<ThicknessMap> ganglion(
+      VolumeReader reader, BoundarySet boundaries, NerveDraft draft, Landmark fovea) {
+    Landmark centre = new Landmark(draft.scale().of(fovea.point()), fovea.source());
+    return new ArrayList<>(reader.ganglion(boundaries, centre));
+  }
+
+  private void disc(VolumeReader reader, NerveLook look, NerveDraft draft) {
+    look.fovea().ifPresent(pit -> draft.foveaIfNone(pit));
+    if (look.boundaries().isEmpty()
+        || look.opening().isEmpty()
+        || look.innerSurface().isEmpty()
+        || !look.boundaries().get().has(CircleSight.FIBRES)) {
+      return;
+    }
+    EyeScale scale = draft.scale();
+    DiscSight disc =
+        reader.disc(
+            look.boundaries().get(),
+            scale.of(look.opening().get()),
+            scale.of(look.innerSurface().get()));
+    draft.disc(disc);
+    draft.circle(reader.circle(look.boundaries().get(), disc, circleMm));
+  }
+}

@@ -1,0 +1,75 @@
+package org.isopach.job;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.Stream;
+import org.isopach.analysis.geometry.FundusPoint;
+import org.isopach.analysis.nerve.AngleZero;
+import org.isopach.analysis.nerve.DiscAngle;
+import org.isopach.analysis.nerve.DiscOpening;
+
+/**
+ * Where fovea and disc lie, as far as the scans of one visit of an eye tell one another. Only scans
+ * counted from the same frame of reference do.
+ */
+final class NervePlaces {
+  private final List<NerveSighting> visit;
+
+  NervePlaces(List<NerveSighting> visit) {
+    this.visit = List.copyOf(visit);
+  }
+
+  /** Returns the opening nearest to a circle's centre that another scan shows, or empty. */
+  Optional<DiscOpening> otherOpening(NerveSighting one) {
+    return visit.stream()
+        .filter(other -> other != one && sameFrame(one, other))
+        .flatMap(other -> other.disc().stream())
+        .map(DiscSight::opening)
+        .findFirst();
+  }
+
+  /** Returns the area in mm² of the eye's opening, from this scan or any other of the visit. */
+  OptionalDouble openingMm2(NerveSighting one) {
+    Optional<DiscSight> disc =
+        one.disc().or(() -> visit.stream().flatMap(other -> other.disc().stream()).findFirst());
+    return disc.isPresent()
+        ? OptionalDouble.of(disc.get().opening().areaMm2())
+        : OptionalDouble.empty();
+  }
+
+  /**
+   * Returns the angle between the horizontal and the line from fovea to disc, degrees, positive
+   * where the disc lies higher; empty when either is not known in the scan's frame, or the line is
+   * too steep to be one.
+   */
+  OptionalDouble foveaDiscDegrees(NerveSighting one) {
+    Optional<FundusPoint> fovea =
+        one.fovea().or(() -> inFrame(one).flatMap(other -> other.fovea().stream()).findFirst());
+    Optional<FundusPoint> disc =
+        one.disc()
+            .map(own -> own.opening().centre())
+            .or(() -> otherOpening(one).map(DiscOpening::centre))
+            .or(one::discCentre)
+            .or(() -> inFrame(one).flatMap(other -> other.discCentre().stream()).findFirst());
+    if (fovea.isEmpty() || disc.isEmpty() || one.scan().laterality().isEmpty()) {
+      return OptionalDouble.empty();
+    }
+    double seen = DiscAngle.ofDegrees(fovea.get(), disc.get(), one.scan().laterality().get());
+    double degrees = -DiscAngle.signed(seen);
+    return Math.abs(degrees) <= AngleZero.STEEPEST_DEGREES
+        ? OptionalDouble.of(degrees)
+        : OptionalDouble.empty();
+  }
+
+  private Stream<NerveSighting> inFrame(NerveSighting one) {
+    return visit.stream().filter(other -> other != one && sameFrame(one, other));
+  }
+
+  private static boolean sameFrame(NerveSighting a, NerveSighting b) {
+    return a.scan().path().isPresent()
+        && b.scan().path().isPresent()
+        && a.scan().path().get().frame().equals(b.scan().path().get().frame())
+        && a.lateralScale() == b.lateralScale();
+  }
+}
