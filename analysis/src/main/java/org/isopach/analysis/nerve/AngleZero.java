@@ -1,6 +1,8 @@
 package org.isopach.analysis.nerve;
 
 import java.util.Objects;
+import org.isopach.analysis.eye.Laterality;
+import org.isopach.analysis.geometry.FundusPoint;
 
 /**
  * What angles round the disc, and round the fovea, are counted from.
@@ -54,6 +56,16 @@ public record AngleZero(Kind kind, double foveaDiscDegrees) {
   /** Returns the zero at the line from the disc's centre to the fovea. */
   public static AngleZero foveaDiscLine(double foveaDiscDegrees) {
     return new AngleZero(Kind.FOVEA_DISC_LINE, foveaDiscDegrees);
+  }
+
+  /**
+   * Returns the zero at the line from a disc's centre to a fovea.
+   *
+   * @param fovea in the same coordinates as the disc, mm
+   * @throws IllegalArgumentException when the line is steeper than 45 degrees
+   */
+  public static AngleZero foveaDiscLine(FundusPoint fovea, FundusPoint disc, Laterality eye) {
+    return foveaDiscLine(-DiscAngle.signed(DiscAngle.ofDegrees(fovea, disc, eye)));
   }
 
   /** Returns the angle counted from this zero of one counted from the horizontal. */

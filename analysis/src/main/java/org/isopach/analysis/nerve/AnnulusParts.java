@@ -33,15 +33,14 @@ final class AnnulusParts {
 
   /** Returns the thickness of some spokes. */
   SectorResult part(String name, int fromSpoke, int count) {
-    double[] values = new double[weights.size()];
-    double[] areas = new double[weights.size()];
+    int start = weights.start(fromSpoke);
+    int end = weights.start(fromSpoke + count);
+    double[] values = new double[end - start];
+    double[] areas = new double[end - start];
     double onLattice = 0;
     double covered = 0;
     int found = 0;
-    for (int i = 0; i < weights.size(); i++) {
-      if (weights.spoke(i) < fromSpoke || weights.spoke(i) >= fromSpoke + count) {
-        continue;
-      }
+    for (int i = start; i < end; i++) {
       onLattice += weights.areaMm2(i);
       double value = value(weights.cell(i));
       if (!Double.isNaN(value)) {
@@ -85,10 +84,7 @@ final class AnnulusParts {
     double covered = 0;
     double above = 0;
     double below = 0;
-    for (int i = 0; i < weights.size(); i++) {
-      if (weights.spoke(i) >= GanglionGrid.SPOKES / 2) {
-        continue;
-      }
+    for (int i = 0; i < weights.start(GanglionGrid.SPOKES / 2); i++) {
       double area = weights.areaMm2(i);
       onLattice += area;
       int columns = map.lattice().columns();

@@ -8,8 +8,8 @@ import org.isopach.analysis.map.MapLattice;
  * Which cells of a lattice lie in which spoke of an annulus, and with how much of their area: the
  * share of 6 x 6 sub-cells whose middle lies there; none lies on the axes of a centred lattice.
  *
- * <p>Listed row by row from the top and in each row from temporal to nasal, so that mirrored eyes
- * add the same numbers in the same order.
+ * <p>Listed by spoke, in a spoke row by row from the top and in each row from temporal to nasal, so
+ * that mirrored eyes add the same numbers in the same order.
  */
 final class AnnulusWeights {
   private static final int CUTS = 6;
@@ -23,6 +23,7 @@ final class AnnulusWeights {
   private int[] spokes = new int[1024];
   private double[] areas = new double[1024];
   private int size;
+  private final int[] starts = new int[GanglionGrid.SPOKES + 1];
 
   private AnnulusWeights(
       GanglionGrid grid, MapLattice lattice, Laterality laterality, AngleZero zero) {
@@ -42,6 +43,7 @@ final class AnnulusWeights {
         weights.addCell(row, column, counts);
       }
     }
+    weights.groupBySpoke();
     return weights;
   }
 
@@ -86,17 +88,34 @@ final class AnnulusWeights {
     areas[size++] = lattice.cellAreaMm2() * count / (CUTS * CUTS);
   }
 
-  /** Returns the number of pairs of cell and spoke. */
-  int size() {
-    return size;
+  /** Puts the pairs of a spoke side by side, in the order they were found. */
+  private void groupBySpoke() {
+    for (int i = 0; i < size; i++) {
+      starts[spokes[i] + 1]++;
+    }
+    for (int spoke = 0; spoke < GanglionGrid.SPOKES; spoke++) {
+      starts[spoke + 1] += starts[spoke];
+    }
+    int[] next = Arrays.copyOf(starts, GanglionGrid.SPOKES);
+    int[] groupedCells = new int[size];
+    double[] groupedAreas = new double[size];
+    for (int i = 0; i < size; i++) {
+      int to = next[spokes[i]]++;
+      groupedCells[to] = cells[i];
+      groupedAreas[to] = areas[i];
+    }
+    cells = groupedCells;
+    areas = groupedAreas;
+    spokes = new int[0];
+  }
+
+  /** Returns the first index of a spoke's pairs; that of the number of spokes is the end. */
+  int start(int spoke) {
+    return starts[spoke];
   }
 
   int cell(int index) {
     return cells[index];
-  }
-
-  int spoke(int index) {
-    return spokes[index];
   }
 
   double areaMm2(int index) {

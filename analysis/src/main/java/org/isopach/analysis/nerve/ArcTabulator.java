@@ -105,16 +105,16 @@ public final class ArcTabulator {
     double moment = 0;
     int missing = 0;
     for (ArcResult result : arcs) {
-      covered += result.widthDegrees() * result.coveredFraction() / DiscAngle.FULL_TURN;
+      covered += result.widthDegrees() * result.coveredFraction();
       if (result instanceof ArcMean mean) {
-        moment += mean.widthDegrees() * mean.meanUm() / DiscAngle.FULL_TURN;
+        moment += mean.widthDegrees() * mean.meanUm();
       } else {
         missing++;
       }
     }
-    double fraction = Math.min(1, covered);
+    double fraction = Math.min(1, covered / DiscAngle.FULL_TURN);
     return missing == 0
-        ? spread(arcs, moment, fraction)
+        ? spread(arcs, moment / DiscAngle.FULL_TURN, fraction)
         : new ArcMissing(
             ArcScheme.GLOBAL,
             ArcMissing.Reason.INCOMPLETE_CIRCLE,

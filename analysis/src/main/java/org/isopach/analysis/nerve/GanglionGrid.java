@@ -64,8 +64,12 @@ public record GanglionGrid(
 
   /** Returns whether a place, mm towards temporal and superior from the fovea, lies within. */
   boolean contains(double temporalMm, double superiorMm) {
-    return Math.hypot(temporalMm / outerHorizontalMm, superiorMm / outerVerticalMm) < 1
-        && Math.hypot(temporalMm / innerHorizontalMm, superiorMm / innerVerticalMm) >= 1;
+    return norm(temporalMm / outerHorizontalMm, superiorMm / outerVerticalMm) < 1
+        && norm(temporalMm / innerHorizontalMm, superiorMm / innerVerticalMm) >= 1;
+  }
+
+  private static double norm(double a, double b) {
+    return a * a + b * b;
   }
 
   /**

@@ -63,7 +63,8 @@ public final class RimMeter {
 
   private int stepsToSeen(int sample, int way) {
     int steps = 0;
-    while (!opening.seen(Math.floorMod(sample + way * steps, opening.samples()))) {
+    while (steps < opening.samples()
+        && !opening.seen(Math.floorMod(sample + way * steps, opening.samples()))) {
       steps++;
     }
     return steps;
