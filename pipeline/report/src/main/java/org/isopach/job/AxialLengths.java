@@ -50,6 +50,14 @@ public final class AxialLengths {
         .map(eye -> eye.factorFrom(stated(scan).orElse(assumed)));
   }
 
+  /** Returns the eye's own length in mm: as given, else as the object states it, or empty. */
+  Optional<Double> lengthMm(OctScan scan) {
+    return scan.laterality()
+        .map(given::get)
+        .or(() -> stated(scan))
+        .map(OcularMagnification::axialLengthMm);
+  }
+
   /** Returns the lengths in mm by laterality code, and the assumed one, for the run record. */
   SortedMap<String, Double> parameters() {
     SortedMap<String, Double> values = new TreeMap<>();

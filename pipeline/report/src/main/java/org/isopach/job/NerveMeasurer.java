@@ -158,6 +158,7 @@ final class NerveMeasurer {
             scale.of(look.opening().get()),
             scale.of(look.innerSurface().get()));
     draft.disc(disc);
-    draft.circle(reader.circle(look.boundaries().get(), disc, circleMm));
+    draft.circle(
+        reader.circle(look.boundaries().get(), disc.fibres().orElseThrow(), circleMm));
   }
 }

@@ -62,14 +62,23 @@ record NerveSighting(
 
   /** Returns this without the boundaries, which take room. */
   NerveSighting withoutBoundaries() {
+    return keeping(disc, ganglion);
+  }
+
+  /** Returns this without boundaries and maps. */
+  NerveSighting light() {
+    return keeping(disc.map(DiscSight::withoutMap), List.of());
+  }
+
+  private NerveSighting keeping(Optional<DiscSight> shown, List<ThicknessMap> maps) {
     return new NerveSighting(
         scan,
         lateralScale,
         Optional.empty(),
         circle,
-        disc,
+        shown,
         fovea,
-        ganglion,
+        maps,
         seen,
         findings,
         quality,

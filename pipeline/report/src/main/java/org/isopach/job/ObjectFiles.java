@@ -7,6 +7,8 @@ import java.util.Locale;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.map.InterpolationRules;
+import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.derive.AcquisitionMethod;
 import org.isopach.dicom.derive.MapProvenance;
 import org.isopach.dicom.derive.MapWriteResult;
@@ -27,10 +29,18 @@ final class ObjectFiles {
   }
 
   FileOutcome write(MeasuredScan scan, MappedLayer layer) throws IOException {
-    Path target = folder.object(scan.scan().identity().sopUid(), layer.map().layer());
+    return write(scan.scan(), layer.map(), scan.place().orElseThrow().lateralScale());
+  }
+
+  /**
+   * Writes a map of a scan.
+   *
+   * @param lateralScale what its lengths were multiplied with against those the object states
+   */
+  FileOutcome write(OctScan scan, ThicknessMap map, double lateralScale) throws IOException {
+    Path target = folder.object(scan.identity().sopUid(), map.layer());
     Files.createDirectories(target.getParent());
-    MapWriteResult result =
-        writer.write(layer.map(), scan.scan(), provenance(scan.place().orElseThrow()), target);
+    MapWriteResult result = writer.write(map, scan, provenance(map, lateralScale), target);
     if (result instanceof MapWriteResult.Written) {
       return FileOutcome.written(target, Sha256.ofFile(target));
     }
@@ -38,22 +48,21 @@ final class ObjectFiles {
     return FileOutcome.refused(
         new Finding(
             FindingKind.OBJECT_REFUSED,
-            scan.scan().document().location(),
-            layer.map().layer().name() + ": " + refused.detail()));
+            scan.document().location(), map.layer().name() + ": " + refused.detail()));
   }
 
   /** Everything that decides the object's content beside its source. */
-  private MapProvenance provenance(MeasuredScan.Place place) {
+  private MapProvenance provenance(ThicknessMap map, double lateralScale) {
     String parameters =
         String.format(
             Locale.ROOT,
             "centre %s, lattice %s mm, confidence %s, gap %s mm, lateral scale %s",
-            place.centre().source().code(),
+            map.centre().source().code(),
             LayerMapper.STEP_MM,
             InterpolationRules.DEFAULT.minimumConfidence(),
             InterpolationRules.DEFAULT.maximumGapMm(),
-            place.lateralScale());
+            lateralScale);
     return new MapProvenance(
-        software.version(), parameters, AcquisitionMethod.SPECTRAL_DOMAIN, place.lateralScale());
+        software.version(), parameters, AcquisitionMethod.SPECTRAL_DOMAIN, lateralScale);
   }
 }

@@ -101,6 +101,16 @@ public record RunFolder(Path root) {
     return root.resolve("asymmetry").resolve(safe(sopUid) + "_" + layer.name() + ".png");
   }
 
+  /** Returns the table of everything measured of the nerve. */
+  public Path nerve() {
+    return root.resolve("nerve.csv");
+  }
+
+  /** Returns the nerve fibre profile of a scan: a table or a plot, by its ending. */
+  public Path profile(String sopUid, String ending) {
+    return root.resolve("profile").resolve(safe(sopUid) + "." + ending);
+  }
+
   /** Returns the record of the run. */
   public Path run() {
     return root.resolve("run.json");

@@ -16,6 +16,7 @@ import org.isopach.report.run.RunRecord;
 import org.isopach.report.table.AlignedChange;
 import org.isopach.report.table.GradedScan;
 import org.isopach.report.table.LaidScan;
+import org.isopach.report.table.NerveTable;
 
 /** Gathers what a run brings, scan by scan: small things only, no map and no boundary. */
 final class RunLedger {
@@ -27,6 +28,7 @@ final class RunLedger {
   private final List<GradedScan> grades = new ArrayList<>();
   private final List<AlignedChange> changes = new ArrayList<>();
   private final List<LaidScan> laidScans = new ArrayList<>();
+  private final List<NerveTable> nerve = new ArrayList<>();
   private final List<Finding> findings = new ArrayList<>();
   private final List<WrittenFile> files = new ArrayList<>();
   private final List<RunRecord.Input> inputs = new ArrayList<>();
@@ -72,6 +74,26 @@ final class RunLedger {
             scan.disc(),
             scan.findings().stream().map(Finding::kind).toList()));
     anyMeasured |= scan.measured();
+  }
+
+  /** Takes what one scan shows of the nerve by itself. */
+  void add(NerveSighting one) {
+    one.findings().forEach(this::add);
+    grades.add(
+        new GradedScan(
+            one.scan().identity(),
+            one.scan().laterality(),
+            one.quality(),
+            one.seen().fovea(),
+            one.seen().disc(),
+            one.findings().stream().map(Finding::kind).toList()));
+  }
+
+  /** Takes what was measured of the nerve; ganglion cells alone are no scan of it. */
+  void add(NerveScan scan) {
+    scan.findings().forEach(this::add);
+    nerve.addAll(scan.tables());
+    anyMeasured |= scan.measuresNerve();
   }
 
   void add(MappedLayer layer) {
@@ -133,6 +155,10 @@ final class RunLedger {
 
   List<GradedScan> grades() {
     return grades;
+  }
+
+  List<NerveTable> nerve() {
+    return nerve;
   }
 
   List<LaidScan> laidScans() {

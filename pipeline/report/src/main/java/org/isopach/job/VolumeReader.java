@@ -2,6 +2,7 @@ package org.isopach.job;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.Layer;
@@ -51,20 +52,14 @@ final class VolumeReader {
     Landmark centre = new Landmark(opening.centre(), Landmark.Source.DISC_OPENING);
     ThicknessMap fibres =
         interpolator.interpolate(scan, path, boundaries, CircleSight.FIBRES, centre, LATTICE);
-    return new DiscSight(opening, RimMeter.measure(opening, surface), fibres);
+    return new DiscSight(opening, RimMeter.measure(opening, surface), Optional.of(fibres));
   }
 
-  /** Returns the circle laid round the disc. */
-  CircleSight circle(BoundarySet boundaries, DiscSight disc, double diameterMm) {
-    CircleProfile profile =
-        CircleSampler.ofMap(disc.fibres(), diameterMm, AngleZero.HORIZONTAL);
+  /** Returns the circle laid round the middle of a map of the nerve fibre layer. */
+  CircleSight circle(BoundarySet boundaries, ThicknessMap fibres, double diameterMm) {
+    CircleProfile profile = CircleSampler.ofMap(fibres, diameterMm, AngleZero.HORIZONTAL);
     CircleValues values =
-        CircleValues.in(
-            path,
-            disc.fibres().centre(),
-            diameterMm,
-            disc.fibres().laterality(),
-            disc.fibres().lattice());
+        CircleValues.in(path, fibres.centre(), diameterMm, fibres.laterality(), fibres.lattice());
     return CircleSight.of(profile, boundaries, values);
   }
 

@@ -20,7 +20,8 @@ import org.isopach.analysis.map.MapLattice;
  * @param lattice what they are counted in
  * @param solid solid or dashed
  */
-record MapOutline(List<RegionOutline.Loop> loops, MapLattice lattice, boolean solid) {
+record MapOutline(List<RegionOutline.Loop> loops, MapLattice lattice, boolean solid)
+    implements SheetLine {
   private static final float WIDTH = 3.2f;
   private static final Color RIM = new Color(0xFB, 0xFA, 0xF4, 0xD8);
 
@@ -30,9 +31,9 @@ record MapOutline(List<RegionOutline.Loop> loops, MapLattice lattice, boolean so
   }
 
   /** Returns the outlines of all regions of a mask, in the order of their numbers. */
-  static List<MapOutline> of(ChangeMask mask, Sought sought) {
+  static List<SheetLine> of(ChangeMask mask, Sought sought) {
     MapLattice lattice = mask.lattice();
-    List<MapOutline> outlines = new ArrayList<>();
+    List<SheetLine> outlines = new ArrayList<>();
     for (ChangeRegion region : sought.regions()) {
       byte[] labels = new byte[lattice.cells()];
       for (int i = 0; i < labels.length; i++) {
@@ -45,7 +46,8 @@ record MapOutline(List<RegionOutline.Loop> loops, MapLattice lattice, boolean so
     return outlines;
   }
 
-  void paint(Graphics2D g, MapWindow window) {
+  @Override
+  public void paint(Graphics2D g, MapWindow window) {
     Path2D path = new Path2D.Double(Path2D.WIND_EVEN_ODD);
     for (RegionOutline.Loop loop : loops) {
       for (int i = 0; i < loop.xs().size(); i++) {

@@ -15,7 +15,7 @@ import org.isopach.analysis.eye.Laterality;
  * @param field the values
  * @param scale what colours and lines stand for
  * @param ramp the colours
- * @param outlines lines round what stands out, drawn over the map
+ * @param outlines lines drawn over the map
  * @param sectors the grid with its numbers
  * @param headings headings of the table's last two columns
  * @param rows the table beside the map
@@ -30,7 +30,7 @@ record Sheet(
     ValueField field,
     ValueScale scale,
     ColourRamp ramp,
-    List<MapOutline> outlines,
+    List<SheetLine> outlines,
     List<SheetSector> sectors,
     Headings headings,
     List<Row> rows,

@@ -1,0 +1,52 @@
+package org.isopach.job;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.nerve.ArcSchemes;
+import org.isopach.analysis.normal.NormalPlace;
+import org.isopach.report.table.NerveMeasure;
+import org.isopach.report.table.NerveTable;
+import org.isopach.report.table.NerveValue;
+
+/** Says what of the nerve was refused, and why there are no normal limits. */
+final class NerveFindings {
+  private NerveFindings() {}
+
+  static List<Finding> of(NerveTable table, String subject) {
+    List<Finding> findings = new ArrayList<>();
+    List<String> refused = new ArrayList<>();
+    for (NerveMeasure measure : List.of(NerveMeasure.FIBRES, NerveMeasure.RIM_WIDTH)) {
+      String arcs = refused(table, measure);
+      if (!arcs.isEmpty()) {
+        refused.add(measure.code() + ": refused " + arcs);
+      }
+    }
+    if (!refused.isEmpty()) {
+      findings.add(new Finding(FindingKind.LOW_COVERAGE, subject, String.join("; ", refused)));
+    }
+    table.values().stream()
+        .filter(value -> value.measure() == NerveMeasure.FIBRES && value.scheme().isEmpty())
+        .flatMap(value -> value.place().stream())
+        .filter(NormalPlace.NotPlaced.class::isInstance)
+        .map(NormalPlace.NotPlaced.class::cast)
+        .filter(place -> place.reason() != NormalPlace.Reason.NO_VALUE)
+        .map(place -> new Finding(FindingKind.NO_NORMAL_LIMITS, subject, place.words()))
+        .forEach(findings::add);
+    return findings;
+  }
+
+  /** Quadrants and clock hours are named; the arcs of other schemes lie over the same places. */
+  private static String refused(NerveTable table, NerveMeasure measure) {
+    return table.values().stream()
+        .filter(value -> value.measure() == measure && value.value().isEmpty())
+        .filter(
+            value ->
+                value.scheme().equals(ArcSchemes.QUADRANTS.name())
+                    || value.scheme().equals(ArcSchemes.CLOCK_HOURS.name()))
+        .map(NerveValue::sector)
+        .collect(Collectors.joining(", "));
+  }
+}
