@@ -80,8 +80,7 @@ final class OpeningFit {
       centre = new FundusPoint(x / sum, y / sum);
     }
     return Optional.of(
-        FittedContour.circle(
-            centre, Math.max(LEAST_RADIUS_MM, Math.min(MOST_RADIUS_MM, radius))));
+        FittedContour.circle(centre, Math.max(LEAST_RADIUS_MM, Math.min(MOST_RADIUS_MM, radius))));
   }
 
   private FittedContour improved(FittedContour contour, double softness) {
