@@ -2,13 +2,13 @@ package org.isopach.segment;
 
 import java.util.EnumMap;
 import java.util.Map;
+import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
 import org.isopach.analysis.scan.FrameSource;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.analysis.scan.ScanSize;
-import org.isopach.analysis.geometry.ScanPath;
 
 /**
  * Makes the seam of a circle scan as good as any other place: its frames are read with A-scans of

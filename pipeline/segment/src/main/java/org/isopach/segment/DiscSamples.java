@@ -28,7 +28,8 @@ final class DiscSamples {
   private double[] weight = new double[1024];
   private int count;
 
-  private DiscSamples() {}
+  /** Makes an empty collection. */
+  DiscSamples() {}
 
   /** Gathers the columns of frames that may be trusted. */
   static DiscSamples of(LoadedScan loaded, QualityMeter meter, ScanPath path) {
@@ -67,7 +68,13 @@ final class DiscSamples {
         a.xMm() + part * (b.xMm() - a.xMm()), a.yMm() + part * (b.yMm() - a.yMm()));
   }
 
-  private void add(FundusPoint place, double discShare, double area) {
+  /**
+   * Adds a column.
+   *
+   * @param discShare how much it looks like the disc, from 0 to 1
+   * @param area that it stands for, in units of the scan's other columns
+   */
+  void add(FundusPoint place, double discShare, double area) {
     if (count == x.length) {
       x = Arrays.copyOf(x, 2 * count);
       y = Arrays.copyOf(y, 2 * count);

@@ -85,11 +85,12 @@ final class FrameLevels {
       double[] terms = terms(point);
       int own = SURFACE_TERMS + (int) point[0];
       for (int j = 0; j < SURFACE_TERMS; j++) {
-        for (int k = 0; k < SURFACE_TERMS; k++) {
+        for (int k = 0; k <= j; k++) {
           normal[j][k] += weight[i] * terms[j] * terms[k];
+          normal[k][j] = normal[j][k];
         }
         normal[j][own] += weight[i] * terms[j];
-        normal[own][j] += weight[i] * terms[j];
+        normal[own][j] = normal[j][own];
         right[j] += weight[i] * terms[j] * point[3];
       }
       normal[own][own] += weight[i];

@@ -24,8 +24,7 @@ record NerveFound(
     List<Finding> findings,
     ScanQuality quality) {
   static NerveFound refused(List<Finding> findings, ScanQuality quality) {
-    return new NerveFound(
-        Optional.empty(), Optional.empty(), Optional.empty(), findings, quality);
+    return new NerveFound(Optional.empty(), Optional.empty(), Optional.empty(), findings, quality);
   }
 
   /**

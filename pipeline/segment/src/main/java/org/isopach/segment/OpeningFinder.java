@@ -3,7 +3,6 @@ package org.isopach.segment;
 import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
-import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
@@ -117,15 +116,11 @@ final class OpeningFinder {
     }
     return new MapInterpolator(InterpolationRules.DEFAULT)
         .interpolate(
-            path,
-            new Landmark(contour.about(), Landmark.Source.SCAN_MIDDLE),
-            heights,
-            lattice);
+            path, new Landmark(contour.about(), Landmark.Source.SCAN_MIDDLE), heights, lattice);
   }
 
   /** Inside of the opening there are no layers. */
   private BoundarySet withoutOuter(FittedContour contour) {
-    return QualityGate.withoutOuter(
-        boundaries, (f, a) -> contour.outsideMm(path.point(f, a)) >= 0);
+    return QualityGate.withoutOuter(boundaries, (f, a) -> contour.outsideMm(path.point(f, a)) >= 0);
   }
 }

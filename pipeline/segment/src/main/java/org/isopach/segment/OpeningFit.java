@@ -80,8 +80,7 @@ final class OpeningFit {
       centre = new FundusPoint(x / sum, y / sum);
     }
     return Optional.of(
-        FittedContour.circle(
-            centre, Math.max(LEAST_RADIUS_MM, Math.min(MOST_RADIUS_MM, radius))));
+        FittedContour.circle(centre, Math.max(LEAST_RADIUS_MM, Math.min(MOST_RADIUS_MM, radius))));
   }
 
   private FittedContour improved(FittedContour contour, double softness) {
@@ -105,7 +104,7 @@ final class OpeningFit {
       FittedContour.waves(angle, waves);
       for (int j = 0; j < n; j++) {
         right[j] += w * slope * misfit * waves[j];
-        for (int k = 0; k < n; k++) {
+        for (int k = 0; k <= j; k++) {
           normal[j][k] += w * slope * slope * waves[j] * waves[k];
         }
       }
@@ -116,8 +115,9 @@ final class OpeningFit {
     }
     for (int j = 0; j < n; j++) {
       right[j] /= total;
-      for (int k = 0; k < n; k++) {
+      for (int k = 0; k <= j; k++) {
         normal[j][k] /= total;
+        normal[k][j] = normal[j][k];
       }
     }
     return moved(contour, normal, right);

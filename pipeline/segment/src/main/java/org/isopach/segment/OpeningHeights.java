@@ -59,7 +59,7 @@ final class OpeningHeights {
       double apart = Math.IEEEremainder(angle - OpeningSight.pictureAngle(k), 2 * Math.PI);
       if (Math.abs(apart) <= HALF_ANGLE) {
         double near = 1 - outside / (1.2 * TO_MM);
-        lines[k].add(outside, apart, height, near * (1 - Math.abs(apart) / (1.2 * HALF_ANGLE)));
+        lines[k].add(outside, height, near * (1 - Math.abs(apart) / (1.2 * HALF_ANGLE)));
       }
     }
   }
@@ -112,7 +112,7 @@ final class OpeningHeights {
     private double xy;
     private int count;
 
-    void add(double outside, double apart, double height, double weight) {
+    void add(double outside, double height, double weight) {
       if (weight <= 0) {
         return;
       }

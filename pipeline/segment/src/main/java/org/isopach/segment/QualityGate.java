@@ -30,8 +30,7 @@ final class QualityGate {
 
   /** Returns the boundaries without all but the inner limiting membrane in the optic disc. */
   static BoundarySet withoutOuter(BoundarySet boundaries, DiscFinder.Found disc, CoarseGrid grid) {
-    return withoutOuter(
-        boundaries, (f, a) -> !disc.contains(f, (int) Math.round(grid.column(a))));
+    return withoutOuter(boundaries, (f, a) -> !disc.contains(f, (int) Math.round(grid.column(a))));
   }
 
   /** Returns the boundaries with all but the inner limiting membrane only where said so. */
@@ -39,8 +38,7 @@ final class QualityGate {
     Map<Boundary, BoundarySurface> kept = new EnumMap<>(Boundary.class);
     for (Boundary boundary : boundaries.boundaries()) {
       BoundarySurface surface = boundaries.surface(boundary).orElseThrow();
-      kept.put(
-          boundary, boundary == Boundary.ILM ? surface : keeping(surface, keep, Absence.DISC));
+      kept.put(boundary, boundary == Boundary.ILM ? surface : keeping(surface, keep, Absence.DISC));
     }
     return new BoundarySet(kept);
   }

@@ -21,6 +21,7 @@ import org.isopach.fixtures.phantom.ScanPlan;
 import org.isopach.report.Cautions;
 import org.isopach.segment.Evidence;
 import org.isopach.segment.EvidenceStudy;
+import org.isopach.segment.tissue.TissueModel;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -42,8 +43,14 @@ public final class EvidenceMain implements Callable<Integer> {
   @Option(names = "--from", required = true, description = "First seed.")
   private long from;
 
-  @Option(names = "--eyes", required = true, description = "How many eyes of each condition.")
+  @Option(
+      names = "--eyes",
+      required = true,
+      description = "How many eyes of each condition, or of all.")
   private int eyes;
+
+  @Option(names = "--nerve", description = "Scans around and through the optic disc.")
+  private boolean nerve;
 
   @Option(names = "--out", required = true, description = "The file to write.")
   private Path out;
@@ -59,9 +66,17 @@ public final class EvidenceMain implements Callable<Integer> {
     ExecutorService pool = Executors.newFixedThreadPool(1);
     try (PrintWriter file = new PrintWriter(Files.newBufferedWriter(out, StandardCharsets.UTF_8))) {
       file.println("boundary," + terms(i -> "term" + i) + ",within");
-      for (Condition condition : Condition.values()) {
+      if (nerve) {
+        EvidenceStudy study = new EvidenceStudy(pool, TissueModel.nerve());
         for (long seed = from; seed < from + eyes; seed++) {
-          write(condition, seed, new EvidenceStudy(pool), file);
+          write(NerveExamples.scan(seed, FRAMES), study, file);
+        }
+      } else {
+        EvidenceStudy study = new EvidenceStudy(pool, TissueModel.shipped());
+        for (Condition condition : Condition.values()) {
+          for (long seed = from; seed < from + eyes; seed++) {
+            write(scan(condition, seed), study, file);
+          }
         }
       }
       if (file.checkError()) {
@@ -73,10 +88,13 @@ public final class EvidenceMain implements Callable<Integer> {
     return 0;
   }
 
-  private static void write(Condition condition, long seed, EvidenceStudy study, PrintWriter file)
-      throws InterruptedException {
+  private static PhantomScan scan(Condition condition, long seed) {
     ScanPlan plan = ScanPlan.raster(new ScanSize(FRAMES, 512, 496), 3.87, 6, SPAN_MM, 0);
-    PhantomScan phantom = PhantomScan.of(condition.parameters(seed), plan);
+    return PhantomScan.of(condition.parameters(seed), plan);
+  }
+
+  private static void write(PhantomScan phantom, EvidenceStudy study, PrintWriter file)
+      throws InterruptedException {
     PhantomTruth truth = phantom.truth();
     study.run(
         phantom.scan(),

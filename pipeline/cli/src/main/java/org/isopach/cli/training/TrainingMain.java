@@ -58,6 +58,9 @@ public final class TrainingMain implements Callable<Integer> {
       description = "Eyes of one condition after the other, instead of mixtures.")
   private boolean conditions;
 
+  @Option(names = "--nerve", description = "Frames around and through the optic disc.")
+  private boolean nerve;
+
   @Option(names = "--out", required = true, description = "The file to write.")
   private Path out;
 
@@ -90,6 +93,17 @@ public final class TrainingMain implements Callable<Integer> {
   }
 
   private List<byte[]> records(long seed) {
+    PhantomScan phantom = nerve ? NerveExamples.scan(seed, frames) : scan(seed);
+    OctScan scan = phantom.scan();
+    TissueFrames pictures = new TissueFrames(scan);
+    TrueTissue truth = new TrueTissue(phantom.truth(), pictures.grid());
+    return IntStream.range(0, phantom.scan().size().frames())
+        .filter(frame -> !phantom.truth().blink(frame))
+        .mapToObj(frame -> record(pictures, truth, frame))
+        .toList();
+  }
+
+  private PhantomScan scan(long seed) {
     SplittableRandom random = new SplittableRandom(seed);
     int kind = random.nextInt(LENGTH_MM.length);
     double span = 1 + 5 * random.nextDouble();
@@ -101,14 +115,7 @@ public final class TrainingMain implements Callable<Integer> {
             LENGTH_MM[kind],
             span,
             angle);
-    PhantomScan phantom = PhantomScan.of(parameters(seed, random), plan);
-    OctScan scan = phantom.scan();
-    TissueFrames pictures = new TissueFrames(scan);
-    TrueTissue truth = new TrueTissue(phantom.truth(), pictures.grid());
-    return IntStream.range(0, frames)
-        .filter(frame -> !phantom.truth().blink(frame))
-        .mapToObj(frame -> record(pictures, truth, frame))
-        .toList();
+    return PhantomScan.of(parameters(seed, random), plan);
   }
 
   private PhantomParameters parameters(long seed, SplittableRandom random) {
