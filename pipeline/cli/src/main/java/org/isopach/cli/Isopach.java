@@ -20,6 +20,7 @@ import picocli.CommandLine.Spec;
       MeasureCommand.class,
       CompareCommand.class,
       SeriesCommand.class,
+      NerveCommand.class,
       AsymmetryCommand.class,
       RepeatabilityCommand.class,
       InspectCommand.class,

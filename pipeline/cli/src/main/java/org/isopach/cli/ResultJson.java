@@ -32,6 +32,10 @@ final class ResultJson {
           .addModule(new SimpleModule().addSerializer(new OptionalWriter()))
           .build();
 
+  private static final String NUMBERS =
+      "n_days|regions|region|p|p_adjusted|noise_df|value|sd|min|max|age_years|percentile.*"
+          + "|.*_section_frame|.*_(um|mm|mm2|mm3|nl|fraction|percent)";
+
   private ResultJson() {}
 
   static void print(PrintWriter out, JobResult result) throws IOException {
@@ -81,7 +85,7 @@ final class ResultJson {
     if (column.matches("measurable|present|beyond_noise")) {
       putFlag(object, column, cell);
     } else if (!column.matches(
-        "n_days|regions|region|p|p_adjusted|noise_df|.*_section_frame|.*_(um|mm|mm2|mm3|nl|fraction|percent)")) {
+        NUMBERS)) {
       object.put(column, cell);
     } else if (cell.isEmpty()) {
       object.putNull(column);

@@ -1,9 +1,13 @@
 package org.isopach.job;
 
+import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
+import org.isopach.analysis.grid.EtdrsGrids;
 import org.isopach.analysis.nerve.CircleSampler;
 import org.isopach.analysis.normal.ReferenceTable;
 
@@ -33,6 +37,22 @@ public record NerveRequest(
               + " mm, was "
               + circleMm);
     }
+  }
+
+  /** Returns the request of a run that measures the nerve and nothing else. */
+  public static JobRequest job(
+      List<Path> inputs, Path out, AxialLengths lengths, Set<Output> outputs, int threads) {
+    return new JobRequest(
+        inputs,
+        out,
+        VolumeReader.GANGLION,
+        Set.of(CircleSight.FIBRES),
+        EtdrsGrids.ETDRS_1_3_6,
+        lengths,
+        Optional.empty(),
+        outputs,
+        FrameOutputs.NONE,
+        threads);
   }
 
   /** Returns the usual circle, angles from the horizontal, compared with a table. */
