@@ -17,6 +17,8 @@ import org.isopach.job.RepeatabilityResult;
 import org.isopach.report.table.ChangeFile;
 import org.isopach.report.table.ChangeRegionFile;
 import org.isopach.report.table.FluidFile;
+import org.isopach.report.table.NerveChangeFile;
+import org.isopach.report.table.NerveFile;
 import org.isopach.report.table.RepeatabilityTree;
 import org.isopach.report.table.SectorFile;
 
@@ -34,6 +36,8 @@ final class ResultJson {
 
   private static final String NUMBERS =
       "n_days|regions|region|p|p_adjusted|noise_df|value|sd|min|max|age_years|percentile.*"
+          + "|baseline|follow_up|change|change_low|change_high|limit|visits|needed_visits|power"
+          + "|span_years|slope_p|.*_um_per_year"
           + "|.*_section_frame|.*_(um|mm|mm2|mm3|nl|fraction|percent)";
 
   private ResultJson() {}
@@ -61,6 +65,10 @@ final class ResultJson {
       root.set(
           "change_regions",
           rows(ChangeRegionFile.columns(), ChangeRegionFile.rows(result.changes())));
+      root.set("nerve", rows(NerveFile.columns(), NerveFile.rows(result.nerve())));
+      root.set(
+          "nerve_change",
+          rows(NerveChangeFile.columns(), NerveChangeFile.rows(result.nerveChanges())));
     }
     root.set("run", JSON.valueToTree(result.run()));
     return root;

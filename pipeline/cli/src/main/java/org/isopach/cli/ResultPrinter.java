@@ -44,6 +44,7 @@ final class ResultPrinter {
     thickness(result.tables());
     new RegionPrinter(out).print(result.regions());
     change(result.changes());
+    new NervePrinter(out).change(result.nerveChanges());
     files(result);
     out.println();
     out.println(Cautions.LINE);

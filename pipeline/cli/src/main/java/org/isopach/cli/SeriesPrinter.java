@@ -21,6 +21,8 @@ import org.isopach.analysis.series.VisitSeries;
 import org.isopach.analysis.stat.LinearTrend;
 import org.isopach.job.SeriesResult;
 import org.isopach.report.Cautions;
+import org.isopach.report.table.NerveSeriesFile;
+import org.isopach.report.table.NerveTrendFile;
 import org.isopach.report.table.SeriesJson;
 
 /** Prints the course of every eye in the layers that are drawn, centre and total. */
@@ -38,6 +40,12 @@ final class SeriesPrinter {
     root.put("out", result.job().folder().root().toString());
     root.set(
         "series", SeriesJson.tree(result.courses(), result.rules(), result.job().run().software()));
+    root.set(
+        "nerve_series",
+        ResultJson.rows(NerveSeriesFile.columns(), NerveSeriesFile.rows(result.nerve())));
+    root.set(
+        "nerve_trend",
+        ResultJson.rows(NerveTrendFile.columns(), NerveTrendFile.rows(result.nerve())));
     root.set("run", ResultJson.JSON.valueToTree(result.job().run()));
     ResultJson.print(out, root);
   }
@@ -65,6 +73,7 @@ final class SeriesPrinter {
           .timeToDry(result.rules())
           .ifPresent(dry -> out.println("  " + words(dry, result.rules())));
     }
+    new NervePrinter(out).courses(result.nerve());
     new ResultPrinter(out).files(result.job());
     out.println();
     out.println(Cautions.LINE);

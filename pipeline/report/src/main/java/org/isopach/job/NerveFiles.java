@@ -27,6 +27,7 @@ final class NerveFiles {
   private final Software software;
   private final ObjectFiles objects;
   private final ExecutorService pool;
+  private final boolean maps;
 
   NerveFiles(
       RunFolder folder,
@@ -34,11 +35,27 @@ final class NerveFiles {
       Software software,
       ObjectFiles objects,
       ExecutorService pool) {
+    this(folder, request, software, objects, pool, true);
+  }
+
+  private NerveFiles(
+      RunFolder folder,
+      JobRequest request,
+      Software software,
+      ObjectFiles objects,
+      ExecutorService pool,
+      boolean maps) {
+    this.maps = maps;
     this.folder = folder;
     this.request = request;
     this.software = software;
     this.objects = objects;
     this.pool = pool;
+  }
+
+  /** Returns what writes no maps, whose names are those of a macula's. */
+  NerveFiles withoutMaps() {
+    return new NerveFiles(folder, request, software, objects, pool, false);
   }
 
   /** Writes the boundaries of a scan, as soon as they are found. */
@@ -61,7 +78,7 @@ final class NerveFiles {
     scan.profile().ifPresent(profile -> work.add(() -> profile(scan, profile)));
     scan.sighting()
         .disc()
-        .filter(disc -> disc.fibres().isPresent())
+        .filter(disc -> maps && disc.fibres().isPresent())
         .ifPresent(disc -> work.addAll(map(scan, disc, disc.fibres().get())));
     return Workers.all(pool, work);
   }

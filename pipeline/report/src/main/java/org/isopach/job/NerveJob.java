@@ -2,11 +2,13 @@ package org.isopach.job;
 
 import java.io.IOException;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanArchive;
 import org.isopach.dicom.derive.ThicknessMapWriter;
@@ -92,9 +94,10 @@ public final class NerveJob {
               ledger,
               listener);
       for (EyeVisits eye : EyeVisits.of(contents.scans())) {
-        for (Visit visit : eye.visits()) {
-          run.measure(eye, visit);
+        for (OctScan scan : eye.scansFrom(Optional.empty())) {
+          run.look(scan);
         }
+        run.finish(eye);
       }
       run.plot();
       ledger.add(

@@ -63,12 +63,37 @@ final class NerveMeasurer {
         : volume ? volume(scan, retina.segment(scan), System.nanoTime()) : circle(scan);
   }
 
-  /** Returns what a volume shows in which a macula was looked for already. */
-  NerveSighting measure(OctScan scan, SegmentationResult found) throws InterruptedException {
-    Optional<Finding> obstacle = NerveObstacle.of(scan);
-    return obstacle.isPresent()
-        ? NerveDraft.refused(scan, obstacle.get())
-        : volume(scan, found, System.nanoTime());
+  /**
+   * Returns what a volume shows in which a macula was looked for already; of findings only those
+   * about the nerve. The maps of its layers are used where they lie round the fovea.
+   */
+  NerveSighting measure(MeasuredScan measured) throws InterruptedException {
+    OctScan scan = measured.scan();
+    NerveDraft draft = new NerveDraft(scan, scale(scan));
+    Optional<ScanPath> path = scan.path().filter(p -> isVolume(p.pattern()));
+    if (path.isEmpty() || scan.laterality().isEmpty() || measured.boundaries().isEmpty()) {
+      return draft.sighting();
+    }
+    Optional<Landmark> fovea = measured.fovea();
+    fovea.ifPresent(pit -> draft.macula(pit, measured.disc()));
+    draft.ganglion(
+        measured.layers().stream()
+            .map(MappedLayer::map)
+            .filter(map -> map.centre().source() == Landmark.Source.FOVEAL_PIT)
+            .filter(map -> VolumeReader.GANGLION.contains(map.layer()))
+            .toList());
+    boolean onDisc =
+        fovea.isPresent()
+            ? measured.disc().filter(disc -> disc.complete()).isPresent()
+            : measured.disc().isPresent() || path.get().pattern() == ScanPattern.RADIAL;
+    if (onDisc) {
+      NerveLook look = nerve.look(scan);
+      look.findings().stream()
+          .filter(finding -> finding.kind() == FindingKind.OPENING_NOT_SEEN)
+          .forEach(draft::say);
+      disc(new VolumeReader(scan, draft.scale().of(path.get())), look, draft);
+    }
+    return draft.sighting();
   }
 
   static boolean isVolume(ScanPattern pattern) {

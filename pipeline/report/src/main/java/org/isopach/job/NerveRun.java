@@ -1,14 +1,16 @@
 package org.isopach.job;
 
 import java.util.ArrayList;
-import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.analysis.geometry.ScanPattern;
 import org.isopach.analysis.scan.OctScan;
 
 /**
- * Measures the nerve of one visit after the other within a run: looks at each scan, then at what
- * they tell one another, writes what belongs to them, keeps the books.
+ * Measures the nerve within a run: looks at each scan of an eye, then at what those of a visit tell
+ * one another, writes what belongs to them, keeps the books.
  */
 final class NerveRun {
   private final NerveMeasurer measurer;
@@ -17,6 +19,9 @@ final class NerveRun {
   private final RunLedger ledger;
   private final JobListener listener;
   private final NerveBook book = new NerveBook();
+  private final Map<String, List<NerveSighting>> visits = new LinkedHashMap<>();
+  private final Map<String, String> outcomes = new LinkedHashMap<>();
+  private final List<OctScan> alone = new ArrayList<>();
 
   NerveRun(
       NerveMeasurer measurer,
@@ -31,29 +36,19 @@ final class NerveRun {
     this.listener = listener;
   }
 
+  /** Returns the scans measured so far. */
   NerveBook book() {
     return book;
   }
 
-  /** Measures the scans of a visit; whatever goes wrong with one becomes a finding about it. */
-  void measure(EyeVisits eye, Visit visit) throws InterruptedException {
-    List<NerveSighting> sightings = new ArrayList<>();
-    Map<String, String> outcomes = new HashMap<>();
-    for (OctScan scan : visit.scans()) {
-      outcomes.put(scan.document().location(), look(scan, sightings));
-    }
-    for (NerveScan scan : finisher.finish(sightings)) {
-      String location = scan.sighting().scan().document().location();
-      Attempt attempt = new Attempt(location, ledger);
-      attempt.run(() -> finish(eye, scan));
-      outcomes.put(location, attempt.outcome());
-    }
-    for (OctScan scan : visit.scans()) {
-      ledger.input(scan, outcomes.get(scan.document().location()));
-    }
+  /** Returns whether a scan is one of the nerve and of nothing else. */
+  static boolean isNerveOnly(OctScan scan) {
+    return scan.laterality().isPresent()
+        && scan.path().map(ScanPath::pattern).filter(ScanPattern.CIRCLE::equals).isPresent();
   }
 
-  private String look(OctScan scan, List<NerveSighting> sightings) throws InterruptedException {
+  /** Looks at a scan; whatever goes wrong becomes a finding about it. */
+  void look(OctScan scan) throws InterruptedException {
     String location = scan.document().location();
     long start = System.nanoTime();
     listener.started(location);
@@ -64,7 +59,7 @@ final class NerveRun {
           ledger.add(one);
           long written = System.nanoTime();
           ledger.add(files.boundaries(one));
-          sightings.add(one.withoutBoundaries());
+          gather(one.withoutBoundaries());
           ledger.time(
               scan.identity().sopUid(),
               one.lookNanos(),
@@ -72,8 +67,45 @@ final class NerveRun {
               System.nanoTime() - written);
           return one.boundaries().isPresent();
         });
+    alone.add(scan);
+    outcomes.put(location, attempt.outcome());
     listener.finished(location, RunLedger.millis(System.nanoTime() - start));
-    return attempt.outcome();
+  }
+
+  /** Looks at a volume whose macula was measured, and whose books are kept elsewhere. */
+  void look(MeasuredScan scan) throws InterruptedException {
+    Attempt attempt = new Attempt(scan.scan().document().location(), ledger);
+    attempt.run(
+        () -> {
+          NerveSighting one = measurer.measure(scan);
+          one.findings().forEach(ledger::add);
+          gather(one.withoutBoundaries());
+          return true;
+        });
+  }
+
+  private void gather(NerveSighting one) {
+    visits
+        .computeIfAbsent(one.scan().identity().studyUid(), study -> new ArrayList<>())
+        .add(one);
+  }
+
+  /** Measures what was looked at of an eye, visit by visit. */
+  void finish(EyeVisits eye) throws InterruptedException {
+    for (List<NerveSighting> visit : visits.values()) {
+      for (NerveScan scan : finisher.finish(visit)) {
+        String location = scan.sighting().scan().document().location();
+        Attempt attempt = new Attempt(location, ledger);
+        attempt.run(() -> finish(eye, scan));
+        outcomes.put(location, attempt.outcome());
+      }
+    }
+    for (OctScan scan : alone) {
+      ledger.input(scan, outcomes.get(scan.document().location()));
+    }
+    visits.clear();
+    alone.clear();
+    outcomes.clear();
   }
 
   private boolean finish(EyeVisits eye, NerveScan scan) throws InterruptedException {

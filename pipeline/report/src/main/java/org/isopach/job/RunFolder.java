@@ -106,6 +106,21 @@ public record RunFolder(Path root) {
     return root.resolve("nerve.csv");
   }
 
+  /** Returns the table of how the nerve changed since the baseline. */
+  public Path nerveChange() {
+    return root.resolve("nerve-change.csv");
+  }
+
+  /** Returns the table of all visits of the nerve. */
+  public Path nerveSeries() {
+    return root.resolve("nerve-series.csv");
+  }
+
+  /** Returns the table of how the nerve's values run over the visits. */
+  public Path nerveTrend() {
+    return root.resolve("nerve-trend.csv");
+  }
+
   /** Returns the nerve fibre profile of a scan: a table or a plot, by its ending. */
   public Path profile(String sopUid, String ending) {
     return root.resolve("profile").resolve(safe(sopUid) + "." + ending);

@@ -16,6 +16,7 @@ import org.isopach.report.run.RunRecord;
 import org.isopach.report.table.AlignedChange;
 import org.isopach.report.table.GradedScan;
 import org.isopach.report.table.LaidScan;
+import org.isopach.report.table.NerveChange;
 import org.isopach.report.table.NerveTable;
 
 /** Gathers what a run brings, scan by scan: small things only, no map and no boundary. */
@@ -29,6 +30,7 @@ final class RunLedger {
   private final List<AlignedChange> changes = new ArrayList<>();
   private final List<LaidScan> laidScans = new ArrayList<>();
   private final List<NerveTable> nerve = new ArrayList<>();
+  private final List<NerveChange> nerveChanges = new ArrayList<>();
   private final List<Finding> findings = new ArrayList<>();
   private final List<WrittenFile> files = new ArrayList<>();
   private final List<RunRecord.Input> inputs = new ArrayList<>();
@@ -159,6 +161,14 @@ final class RunLedger {
 
   List<NerveTable> nerve() {
     return nerve;
+  }
+
+  void add(NerveChange change) {
+    nerveChanges.add(change);
+  }
+
+  List<NerveChange> nerveChanges() {
+    return nerveChanges;
   }
 
   List<LaidScan> laidScans() {

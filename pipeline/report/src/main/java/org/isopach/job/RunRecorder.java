@@ -13,6 +13,7 @@ import org.isopach.report.run.RunRecord;
 import org.isopach.report.run.RunRecordFile;
 import org.isopach.report.table.ChangeFile;
 import org.isopach.report.table.FluidFile;
+import org.isopach.report.table.NerveFile;
 import org.isopach.report.table.SectorFile;
 
 /** Closes a run: writes its record and hands over its result. */
@@ -63,6 +64,8 @@ final class RunRecorder {
         SectorFile.inOrder(ledger.tables()),
         FluidFile.inOrder(ledger.regions()),
         ChangeFile.inOrder(ledger.changes()),
+        NerveFile.inOrder(ledger.nerve()),
+        ledger.nerveChanges(),
         ledger.findings(),
         ledger.files(),
         ledger.status(),

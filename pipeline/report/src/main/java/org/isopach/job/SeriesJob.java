@@ -17,6 +17,7 @@ import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanArchive;
 import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
+import org.isopach.report.table.NerveCourse;
 
 /**
  * The job about series: measures every scan, puts every visit of an eye on its first one, and
@@ -29,6 +30,7 @@ public final class SeriesJob {
   private final ThicknessMapWriter objects;
   private final Software software;
   private final Measurers measurers;
+  private final NerveJob.Measurers nerves;
 
   /** Makes what measures scans. */
   @FunctionalInterface
@@ -49,6 +51,16 @@ public final class SeriesJob {
 
   SeriesJob(
       ScanArchive archive, ThicknessMapWriter objects, Software software, Measurers measurers) {
+    this(archive, objects, software, measurers, NerveJob::measurer);
+  }
+
+  SeriesJob(
+      ScanArchive archive,
+      ThicknessMapWriter objects,
+      Software software,
+      Measurers measurers,
+      NerveJob.Measurers nerves) {
+    this.nerves = Objects.requireNonNull(nerves, "nerves");
     this.archive = Objects.requireNonNull(archive, "archive");
     this.objects = Objects.requireNonNull(objects, "objects");
     this.software = Objects.requireNonNull(software, "software");
@@ -78,10 +90,13 @@ public final class SeriesJob {
       Map<Eye, List<TreatmentEvent>> treatments = treatments(request, eyes, ledger);
       RunFolder folder = new RunFolder(job.out());
       RunFiles files = RunFiles.of(folder, job, software, objects, pool);
+      NerveStage nerve =
+          NerveStage.of(job, nerves, objects, software, pool, ledger, listener);
       SeriesStage stage =
           new SeriesStage(
               new ScanRun(measurers.of(job, pool), files, ledger, listener),
               ScanComparer.of(job, StatedRegistrations.of(contents.registrations()), pool),
+              nerve,
               ledger);
       List<EyeCourse> courses = new ArrayList<>();
       for (EyeVisits eye : eyes) {
@@ -93,6 +108,7 @@ public final class SeriesJob {
       long written = System.nanoTime();
       RunTables.write(job, ledger);
       new SeriesFiles(request, software).write(courses, ledger, pool);
+      List<NerveCourse> nerveCourses = nerve.follow();
       long seriesNanos = stage.compareNanos() + System.nanoTime() - written;
       JobResult result =
           RunRecorder.finish(
@@ -103,7 +119,8 @@ public final class SeriesJob {
               contents.filesSeen(),
               ledger,
               System.nanoTime() - start);
-      return new SeriesResult(result, courses, request.rules(), RunLedger.millis(seriesNanos));
+      return new SeriesResult(
+          result, courses, nerveCourses, request.rules(), RunLedger.millis(seriesNanos));
     } finally {
       pool.shutdownNow();
     }

@@ -14,10 +14,12 @@ import org.isopach.analysis.scan.ScanIdentity;
 final class SeriesStage {
   private final ScanRun run;
   private final ScanComparer comparer;
+  private final NerveStage nerve;
   private final RunLedger ledger;
   private long compareNanos;
 
-  SeriesStage(ScanRun run, ScanComparer comparer, RunLedger ledger) {
+  SeriesStage(ScanRun run, ScanComparer comparer, NerveStage nerve, RunLedger ledger) {
+    this.nerve = nerve;
     this.run = run;
     this.comparer = comparer;
     this.ledger = ledger;
@@ -30,6 +32,12 @@ final class SeriesStage {
 
   /** Measures all scans of an eye; empty when they cannot make a series, which is then said. */
   Optional<SeriesGatherer> follow(EyeVisits eye) throws InterruptedException {
+    Optional<SeriesGatherer> gathered = gathered(eye);
+    nerve.finish(eye);
+    return gathered;
+  }
+
+  private Optional<SeriesGatherer> gathered(EyeVisits eye) throws InterruptedException {
     List<DatedVisit> visits = DatedVisit.of(eye);
     boolean nameless = eye.eye().filter(one -> !one.patientId().isEmpty()).isEmpty();
     if (eye.eye().isPresent() && nameless) {
@@ -88,9 +96,13 @@ final class SeriesStage {
   }
 
   private void measure(OctScan scan, ScanRun.Use use) throws InterruptedException {
+    if (nerve.took(scan)) {
+      return;
+    }
     run.measure(
         scan,
         measured -> {
+          nerve.take(measured);
           long start = System.nanoTime();
           use.of(measured);
           compareNanos += System.nanoTime() - start;

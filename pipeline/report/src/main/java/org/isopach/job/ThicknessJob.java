@@ -42,6 +42,7 @@ public final class ThicknessJob {
   private final SpatialRegistrationWriter registrations;
   private final Software software;
   private final BiFunction<ExecutorService, Integer, ScanSegmenter> segmenters;
+  private final NerveJob.Measurers nerves;
 
   /**
    * Makes a job.
@@ -72,17 +73,30 @@ public final class ThicknessJob {
         (pool, threads) -> new RetinaSegmenter(pool, threads)::segment);
   }
 
-  /**
-   * Makes a job that finds things in its own way.
-   *
-   * @param segmenters makes a segmenter of a pool and a number of threads
-   */
+  /** Makes a job that finds things in its own way, but for the nerve. */
   ThicknessJob(
       ScanArchive archive,
       ThicknessMapWriter objects,
       SpatialRegistrationWriter registrations,
       Software software,
       BiFunction<ExecutorService, Integer, ScanSegmenter> segmenters) {
+    this(archive, objects, registrations, software, segmenters, NerveJob::measurer);
+  }
+
+  /**
+   * Makes a job that finds things in its own way.
+   *
+   * @param segmenters makes a segmenter of a pool and a number of threads
+   * @param nerves makes what looks at the nerve
+   */
+  ThicknessJob(
+      ScanArchive archive,
+      ThicknessMapWriter objects,
+      SpatialRegistrationWriter registrations,
+      Software software,
+      BiFunction<ExecutorService, Integer, ScanSegmenter> segmenters,
+      NerveJob.Measurers nerves) {
+    this.nerves = Objects.requireNonNull(nerves, "nerves");
     this.archive = Objects.requireNonNull(archive, "archive");
     this.objects = Objects.requireNonNull(objects, "objects");
     this.registrations = Objects.requireNonNull(registrations, "registrations");
@@ -109,9 +123,23 @@ public final class ThicknessJob {
       contents.findings().forEach(ledger::add);
       listener.found(contents.filesSeen(), contents.scans().size() + contents.maps().size());
 
+      Optional<NerveStage> nerve =
+          request
+              .baseline()
+              .map(
+                  choice ->
+                      NerveStage.of(request, nerves, objects, software, pool, ledger, listener));
       Stages stages =
           new Stages(
-              request, contents, files(request, pool), segmenters, archive, pool, ledger, listener);
+              request,
+              contents,
+              files(request, pool),
+              segmenters,
+              archive,
+              pool,
+              ledger,
+              listener,
+              nerve);
       checkBaseline(request, contents).ifPresent(ledger::add);
       PatientIssuers.of(contents.scans()).findings().forEach(ledger::add);
       stages.measureNoise(contents.scans());
@@ -122,6 +150,9 @@ public final class ThicknessJob {
         stages.tabulate(map);
       }
       writeTables(request, ledger);
+      if (nerve.isPresent()) {
+        nerve.get().compare(request.baseline().orElseThrow()).forEach(ledger::add);
+      }
       return RunRecorder.finish(
           command, request, software, contents.filesSeen(), ledger, System.nanoTime() - start);
     } finally {
@@ -183,6 +214,7 @@ public final class ThicknessJob {
     private final RunFiles files;
     private final RunLedger ledger;
     private final JobListener listener;
+    private final Optional<NerveStage> nerve;
     private NoiseModel noise = NoiseModel.UNKNOWN;
 
     Stages(
@@ -193,7 +225,9 @@ public final class ThicknessJob {
         ScanArchive archive,
         ExecutorService pool,
         RunLedger ledger,
-        JobListener listener) {
+        JobListener listener,
+        Optional<NerveStage> nerve) {
+      this.nerve = nerve;
       SectorTabulator tabulator = new SectorTabulator();
       this.request = request;
       this.mapper = new LayerMapper(request, tabulator, pool);
@@ -214,6 +248,9 @@ public final class ThicknessJob {
       Optional<Visit> baseline = request.baseline().flatMap(eye::baseline);
       EyeChanges changes = changes(eye, baseline);
       for (OctScan scan : eye.scansFrom(baseline)) {
+        if (nerve.isPresent() && nerve.get().took(scan)) {
+          continue;
+        }
         String location = scan.document().location();
         long start = System.nanoTime();
         listener.started(location);
@@ -221,6 +258,9 @@ public final class ThicknessJob {
         attempt.run(() -> measureScan(scan, changes));
         ledger.input(scan, attempt.outcome());
         listener.finished(location, RunLedger.millis(System.nanoTime() - start));
+      }
+      if (nerve.isPresent()) {
+        nerve.get().finish(eye);
       }
     }
 
@@ -247,6 +287,9 @@ public final class ThicknessJob {
       ScanChange change = changes.next(measured.withoutLabels());
       ledger.add(change);
       ledger.add(files.write(change));
+      if (nerve.isPresent()) {
+        nerve.get().take(measured);
+      }
       ledger.time(
           scan.identity().sopUid(),
           measured.segmentNanos(),

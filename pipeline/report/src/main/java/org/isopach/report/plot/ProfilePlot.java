@@ -56,6 +56,8 @@ public final class ProfilePlot {
   public static JFreeChart of(ProfileScene scene, Software software) {
     XYSeriesCollection data = new XYSeriesCollection();
     XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(true, false);
+    // As one path, so that dashes go on from sample to sample.
+    renderer.setDrawSeriesLineAsPath(true);
     add(data, renderer, "this scan", scene.profile(), PlotInk.BLUE.colour(), stroke(HEAVY, null));
     scene
         .otherEye()

@@ -4,6 +4,8 @@ package org.isopach.report.table;
 public enum NerveMeasure {
   /** Thickness of the nerve fibre layer along a circle round the disc. */
   FIBRES("rnfl", "um", 3),
+  /** A stretch of the circle that grew thinner beyond noise between two visits. */
+  FIBRE_DEFECT("rnfl-defect", "um", 3),
   /** Least distance from the ends of Bruch's membrane to the inner limiting membrane. */
   RIM_WIDTH("rim-width", "um", 3),
   OPENING_AREA("opening-area", "mm2", 4),

@@ -53,6 +53,11 @@ public record NerveTable(
         .findFirst();
   }
 
+  /** Returns a value by its key, or empty. */
+  public Optional<NerveValue> value(NerveKey key) {
+    return values.stream().filter(one -> one.key().equals(key)).findFirst();
+  }
+
   /** Returns whether any value is there. */
   public boolean anyValue() {
     return values.stream().anyMatch(one -> one.value().isPresent());

@@ -62,6 +62,11 @@ public record NerveValue(
         Optional.empty());
   }
 
+  /** Returns which value this is. */
+  public NerveKey key() {
+    return new NerveKey(measure, layer, scheme, sector);
+  }
+
   /** Returns this value placed among a reference group's. */
   public NerveValue placed(NormalPlace found) {
     return new NerveValue(

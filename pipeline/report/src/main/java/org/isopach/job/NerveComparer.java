@@ -1,0 +1,179 @@
+package org.isopach.job;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalLong;
+import org.isopach.analysis.nerve.DefectFinder;
+import org.isopach.analysis.nerve.EventJudge;
+import org.isopach.analysis.nerve.NerveEvent;
+import org.isopach.analysis.nerve.PlacePair;
+import org.isopach.analysis.nerve.ProfileChange;
+import org.isopach.analysis.nerve.ProfileDefect;
+import org.isopach.analysis.nerve.ProfileNoise;
+import org.isopach.report.table.NerveChange;
+import org.isopach.report.table.NerveKey;
+import org.isopach.report.table.NerveMeasure;
+import org.isopach.report.table.NerveTable;
+import org.isopach.report.table.NerveValue;
+
+/** Compares the visits of an eye's nerve with the baseline. */
+final class NerveComparer {
+  private static final String LOCAL = "local";
+
+  private final NerveNoise noise;
+  private final Map<NerveRole, DefectFinder> finders = new LinkedHashMap<>();
+
+  NerveComparer(NerveNoise noise) {
+    this.noise = noise;
+  }
+
+  /** Returns the changes of a group's visits since its baseline, visit by visit. */
+  List<NerveChange> compare(NerveGroup group, BaselineChoice choice) {
+    List<NerveBook.Entry> visits = group.visits();
+    Optional<NerveBook.Entry> baseline =
+        choice.studyUid().isEmpty()
+            ? Optional.of(visits.get(0))
+            : visits.stream()
+                .filter(visit -> visit.studyUid().equals(choice.studyUid().get()))
+                .findFirst();
+    List<NerveChange> changes = new ArrayList<>();
+    for (NerveBook.Entry visit : visits) {
+      if (baseline.isPresent() && visit != baseline.get()) {
+        changes.addAll(compare(group, baseline.get(), visit));
+      }
+    }
+    return changes;
+  }
+
+  private List<NerveChange> compare(
+      NerveGroup group, NerveBook.Entry before, NerveBook.Entry after) {
+    Map<NerveKey, NerveEvent> events = events(group, before, after);
+    List<NerveChange> changes = new ArrayList<>();
+    for (NerveKey key : group.keys()) {
+      Optional<NerveEvent> event = Optional.ofNullable(events.get(key));
+      changes.add(
+          new NerveChange(
+              group.eye(),
+              group.role().code(),
+              key,
+              before.scan().sighting().scan().identity(),
+              after.scan().sighting().scan().identity(),
+              OptionalLong.of(NerveGroup.days(before, after)),
+              value(group.table(before), key),
+              value(group.table(after), key),
+              event,
+              event.map(NerveEvent::words).orElse("")));
+    }
+    if (group.role() != NerveRole.MACULA_VOLUME) {
+      changes.addAll(defects(group, before, after));
+    }
+    return changes;
+  }
+
+  private static OptionalDouble value(NerveTable table, NerveKey key) {
+    return table.value(key).map(NerveValue::value).orElse(OptionalDouble.empty());
+  }
+
+  /** Values in µm, the whole by itself, the sectors of one scheme as a family. */
+  private Map<NerveKey, NerveEvent> events(
+      NerveGroup group, NerveBook.Entry before, NerveBook.Entry after) {
+    Map<String, List<NerveKey>> families = new LinkedHashMap<>();
+    for (NerveKey key : group.keys()) {
+      if (key.measure().unit().equals("um")) {
+        families
+            .computeIfAbsent(
+                key.measure() + " " + key.layer() + " " + key.scheme(), name -> new ArrayList<>())
+            .add(key);
+      }
+    }
+    Map<NerveKey, NerveEvent> events = new LinkedHashMap<>();
+    for (List<NerveKey> family : families.values()) {
+      List<NerveEvent> judged =
+          EventJudge.judge(
+              family.stream()
+                  .map(
+                      key ->
+                          new PlacePair(
+                              key.sector(),
+                              value(group.table(before), key).orElse(Double.NaN),
+                              value(group.table(after), key).orElse(Double.NaN),
+                              noise.of(group.role(), key)))
+                  .toList());
+      for (int i = 0; i < family.size(); i++) {
+        events.put(family.get(i), judged.get(i));
+      }
+    }
+    return events;
+  }
+
+  /** Without repeats nothing is known of the noise of single angles, which is then said. */
+  private List<NerveChange> defects(
+      NerveGroup group, NerveBook.Entry before, NerveBook.Entry after) {
+    Optional<ProfileNoise> known = noise.ofProfile(group.role());
+    if (known.isEmpty()) {
+      String why =
+          "local defects are not looked for: the noise of single angles is not published, and there"
+              + " are fewer than 3 pairs of repeats of one day";
+      return List.of(
+          defect(group, before, after, "", OptionalDouble.empty(), OptionalDouble.empty(), why));
+    }
+    double[] changes =
+        ProfileChange.of(NerveGroup.profile(before), NerveGroup.profile(after), known.get())
+            .changesUm();
+    List<ProfileDefect> found =
+        finders
+            .computeIfAbsent(
+                group.role(), role -> new DefectFinder(known.get().ofDifference(), changes.length))
+            .find(changes);
+    if (found.isEmpty()) {
+      return List.of(
+          defect(
+              group,
+              before,
+              after,
+              "",
+              OptionalDouble.empty(),
+              OptionalDouble.empty(),
+              "no stretch of the circle grew thinner beyond noise"));
+    }
+    return found.stream()
+        .map(
+            one ->
+                defect(
+                    group,
+                    before,
+                    after,
+                    String.format(
+                        Locale.ROOT, "%.1f-%.1f", one.fromDegrees(), one.toDegrees()),
+                    OptionalDouble.of(0),
+                    OptionalDouble.of(-one.maxDepthUm()),
+                    one.words()))
+        .toList();
+  }
+
+  private static NerveChange defect(
+      NerveGroup group,
+      NerveBook.Entry before,
+      NerveBook.Entry after,
+      String where,
+      OptionalDouble baseline,
+      OptionalDouble followUp,
+      String words) {
+    return new NerveChange(
+        group.eye(),
+        group.role().code(),
+        new NerveKey(NerveMeasure.FIBRE_DEFECT, CircleSight.FIBRES.name(), LOCAL, where),
+        before.scan().sighting().scan().identity(),
+        after.scan().sighting().scan().identity(),
+        OptionalLong.of(NerveGroup.days(before, after)),
+        baseline,
+        followUp,
+        Optional.empty(),
+        words);
+  }
+}

@@ -1,0 +1,122 @@
+package org.isopach.job;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.ExecutorService;
+import org.isopach.analysis.scan.OctScan;
+import org.isopach.dicom.derive.ThicknessMapWriter;
+import org.isopach.report.Software;
+import org.isopach.report.normal.ReferenceTableFile;
+import org.isopach.report.table.NerveChange;
+import org.isopach.report.table.NerveChangeFile;
+import org.isopach.report.table.NerveCourse;
+import org.isopach.report.table.NerveFile;
+import org.isopach.report.table.NerveSeriesFile;
+import org.isopach.report.table.NerveTrendFile;
+
+/**
+ * The nerve's part of jobs that compare visits. Circle scans belong to it alone; of volumes it
+ * takes what the disc and the ganglion cell layers show. Nothing is written where no scan shows the
+ * nerve.
+ */
+final class NerveStage {
+  private final NerveRun run;
+  private final NerveRequest nerve;
+  private final RunFolder folder;
+  private final RunLedger ledger;
+
+  private NerveStage(NerveRun run, NerveRequest nerve, RunFolder folder, RunLedger ledger) {
+    this.run = run;
+    this.nerve = nerve;
+    this.folder = folder;
+    this.ledger = ledger;
+  }
+
+  /** Returns the stage of a run, with the usual circle and the published reference groups. */
+  static NerveStage of(
+      JobRequest request,
+      NerveJob.Measurers measurers,
+      ThicknessMapWriter objects,
+      Software software,
+      ExecutorService pool,
+      RunLedger ledger,
+      JobListener listener) {
+    NerveRequest nerve = NerveRequest.usual(ReferenceTableFile.shipped());
+    RunFolder folder = new RunFolder(request.out());
+    ObjectFiles objectFiles = new ObjectFiles(objects, folder, software);
+    NerveFiles files =
+        new NerveFiles(folder, request, software, objectFiles, pool).withoutMaps();
+    NerveRun run =
+        new NerveRun(
+            measurers.of(request, nerve, pool),
+            new NerveFinisher(nerve, request.axialLengths()),
+            files,
+            ledger,
+            listener);
+    return new NerveStage(run, nerve, folder, ledger);
+  }
+
+  /** Looks at a scan that is of the nerve alone and returns true, or leaves it to others. */
+  boolean took(OctScan scan) throws InterruptedException {
+    if (!NerveRun.isNerveOnly(scan)) {
+      return false;
+    }
+    run.look(scan);
+    return true;
+  }
+
+  /** Takes what a measured volume shows of the nerve. */
+  void take(MeasuredScan scan) throws InterruptedException {
+    run.look(scan);
+  }
+
+  /** Closes an eye. */
+  void finish(EyeVisits eye) throws InterruptedException {
+    run.finish(eye);
+  }
+
+  /** Writes the change of each eye's nerve since its baseline. */
+  List<NerveChange> compare(BaselineChoice baseline) throws IOException, InterruptedException {
+    if (!anyNerve()) {
+      return List.of();
+    }
+    common();
+    List<NerveGroup> groups = NerveGroup.of(run.book());
+    NerveComparer comparer = new NerveComparer(new NerveNoise(groups));
+    List<NerveChange> changes = new ArrayList<>();
+    groups.forEach(group -> changes.addAll(comparer.compare(group, baseline)));
+    ledger.add(
+        new WrittenFile(
+            folder.nerveChange(), NerveChangeFile.write(folder.nerveChange(), changes)));
+    return changes;
+  }
+
+  /** Writes the course of each eye's nerve over all visits. */
+  List<NerveCourse> follow() throws IOException, InterruptedException {
+    if (!anyNerve()) {
+      return List.of();
+    }
+    common();
+    List<NerveGroup> groups = NerveGroup.of(run.book());
+    NerveFollower follower = new NerveFollower(new NerveNoise(groups), nerve.reference());
+    List<NerveCourse> courses = new ArrayList<>();
+    groups.forEach(group -> courses.addAll(follower.follow(group)));
+    ledger.add(
+        new WrittenFile(
+            folder.nerveSeries(), NerveSeriesFile.write(folder.nerveSeries(), courses)));
+    ledger.add(
+        new WrittenFile(
+            folder.nerveTrend(), NerveTrendFile.write(folder.nerveTrend(), courses)));
+    return courses;
+  }
+
+  private boolean anyNerve() {
+    return run.book().all().stream().anyMatch(entry -> entry.scan().measuresNerve());
+  }
+
+  private void common() throws IOException, InterruptedException {
+    run.plot();
+    ledger.add(new WrittenFile(folder.nerve(), NerveFile.write(folder.nerve(), ledger.nerve())));
+  }
+}
