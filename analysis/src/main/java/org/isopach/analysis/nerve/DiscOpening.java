@@ -1,5 +1,6 @@
 package org.isopach.analysis.nerve;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import org.isopach.analysis.eye.Laterality;
@@ -75,6 +76,21 @@ public final class DiscOpening {
     }
     RimPlane plane = RimPlane.through(contour, heightUm, seen);
     return new DiscOpening(laterality, contour, radii, heights, marks, plane);
+  }
+
+  /**
+   * Returns this opening with every length on the fundus multiplied, the origin kept in place;
+   * heights stay. So it follows {@link org.isopach.analysis.geometry.ScanPath#scaledBy}.
+   *
+   * @param factor finite and positive
+   */
+  public DiscOpening scaledBy(double factor) {
+    if (!(factor > 0) || Double.isInfinite(factor)) {
+      throw new IllegalArgumentException("factor must be finite and positive, was " + factor);
+    }
+    double[] radii = Arrays.stream(radiusMm).map(mm -> factor * mm).toArray();
+    RimPlane stretched = plane.overLengths(factor);
+    return new DiscOpening(laterality, contour.scaledBy(factor), radii, heightUm, seen, stretched);
   }
 
   private static void requireSamples(double[] radiusMm, double[] heightUm, boolean[] seen) {

@@ -64,4 +64,22 @@ public final class HeightMap {
   public double atUm(FundusPoint point) {
     return sampler.at(point.xMm() - origin.xMm(), point.yMm() - origin.yMm());
   }
+
+  /**
+   * Returns this map with every length on the fundus multiplied, the origin of the coordinates kept
+   * in place; heights stay.
+   *
+   * @param factor finite and positive
+   */
+  public HeightMap scaledBy(double factor) {
+    MapLattice stretched =
+        new MapLattice(
+            lattice.rows(),
+            lattice.columns(),
+            factor * lattice.stepMm(),
+            factor * lattice.firstXMm(),
+            factor * lattice.firstYMm());
+    FundusPoint moved = new FundusPoint(factor * origin.xMm(), factor * origin.yMm());
+    return new HeightMap(stretched, moved, heightUm);
+  }
 }

@@ -1,6 +1,7 @@
 package org.isopach.analysis.nerve;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.geometry.FundusPoint;
@@ -60,6 +61,13 @@ final class OpeningContour {
       superior[i] = radiusMm[i] * Math.sin(radians);
     }
     return new OpeningContour(about, laterality, temporal, superior);
+  }
+
+  OpeningContour scaledBy(double factor) {
+    double[] temporal = Arrays.stream(temporalMm).map(mm -> factor * mm).toArray();
+    double[] superior = Arrays.stream(superiorMm).map(mm -> factor * mm).toArray();
+    FundusPoint moved = new FundusPoint(factor * about.xMm(), factor * about.yMm());
+    return new OpeningContour(moved, laterality, temporal, superior);
   }
 
   double areaMm2() {

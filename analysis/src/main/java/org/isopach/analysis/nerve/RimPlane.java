@@ -51,6 +51,11 @@ record RimPlane(double towardsTemporal, double towardsSuperior) {
     return new RimPlane((th * ss - sh * ts) / determinant, (sh * tt - th * ts) / determinant);
   }
 
+  /** Returns the plane over lengths on the fundus that were multiplied; heights stay. */
+  RimPlane overLengths(double factor) {
+    return new RimPlane(towardsTemporal / factor, towardsSuperior / factor);
+  }
+
   double tiltDegrees() {
     return Math.toDegrees(Math.atan(Math.hypot(towardsTemporal, towardsSuperior) / UM_PER_MM));
   }

@@ -22,7 +22,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 
 /** Expected values are closed forms over the ellipses. */
 class GanglionTabulatorTest {
-  private static final MapLattice LATTICE = MapLattice.centred(3.0, 0.02);
+  private static final MapLattice LATTICE = MapLattice.centred(2.5, 0.02);
   private static final GanglionGrid GRID = GanglionGrid.STANDARD;
   private static final double AREA = Math.PI * (2.4 * 2.0 - 0.6 * 0.5);
 

@@ -160,6 +160,33 @@ class RimMeterTest {
     assertEquals(200, mean(table, "temporal"), 1e-9);
   }
 
+  /**
+   * In a longer eye everything lies farther apart and as deep as before: the slope of k µm per µm
+   * becomes one of k / factor, the area grows with the square.
+   */
+  @Test
+  void followsTheScaleOfTheEye() {
+    double k = 0.4;
+    double factor = 1.09017;
+    DiscOpening opening =
+        Openings.of(DISC, Laterality.LEFT, d -> R, d -> 80 * Math.cos(Math.toRadians(d)));
+    HeightMap slope = Openings.surface(DISC, 0.02, (x, y) -> 400 + 1000 * k * x);
+
+    DiscOpening longer = opening.scaledBy(factor);
+    RimProfile rim = RimMeter.measure(longer, slope.scaledBy(factor));
+
+    assertEquals(factor * factor * opening.areaMm2(), longer.areaMm2(), 1e-12);
+    assertEquals(factor * 2 * R, longer.longestMm(), 1e-12);
+    assertEquals(factor * DISC.xMm(), longer.centre().xMm(), 1e-12);
+    assertEquals(Math.toDegrees(Math.atan(0.1 / factor)), longer.tiltDegrees(), 1e-9);
+    assertEquals(180, longer.tiltTowardsDegrees(), 1e-9);
+    for (int i = 0; i < rim.samples(); i++) {
+      double cos = Math.cos(Math.toRadians(5.0 * i));
+      double above = 400 + 1000 * k * R * cos - 80 * cos;
+      assertEquals(above / Math.hypot(1, k / factor * cos), rim.widthUm(i), 1e-3);
+    }
+  }
+
   @Test
   void mirrorsToTheLastBit() {
     Random random = new Random(21);
