@@ -1,50 +1,72 @@
 package org.isopach.analysis.nerve;
 
 import java.util.Arrays;
+import java.util.function.DoubleUnaryOperator;
+import org.isopach.analysis.stat.CannotEstimateException;
 
-/** A running mean round a closed circle, with the standard deviation noise gives it. */
+/**
+ * Takes the general change (the median) from a difference profile, averages what is left over a
+ * window round the closed circle, and divides by the standard deviation that local noise gives that
+ * mean.
+ */
 final class CircleSmoother {
-  private final ProfileNoise noise;
   private final int samples;
   private final int half;
+  private final double localSdUm;
   private final double[] correlation;
+  private final double fullSdUm;
 
-  CircleSmoother(ProfileNoise noise, int samples, double widthDegrees) {
+  /**
+   * Prepares.
+   *
+   * @param samples number of samples round the circle, at least 72
+   * @param widthDegrees width of the window
+   * @param localSdUm standard deviation of one sample's local noise in µm
+   * @param correlation of the noise of two samples, by their distance in degrees
+   */
+  CircleSmoother(
+      int samples, double widthDegrees, double localSdUm, DoubleUnaryOperator correlation) {
     if (samples < 72) {
       throw new IllegalArgumentException("at least 72 samples are needed, were " + samples);
     }
-    this.noise = noise;
     this.samples = samples;
+    this.localSdUm = localSdUm;
     double step = 360.0 / samples;
     this.half = Math.toIntExact(Math.round((widthDegrees / step - 1) / 2));
     this.correlation = new double[2 * half + 1];
-    for (int lag = 0; lag < correlation.length; lag++) {
-      correlation[lag] = Math.exp(-lag * step / noise.correlationDegrees());
+    for (int lag = 0; lag <= 2 * half; lag++) {
+      this.correlation[lag] = correlation.applyAsDouble(lag * step);
     }
+    int[] all = new int[2 * half + 1];
+    Arrays.setAll(all, i -> i);
+    this.fullSdUm = sd(all, all.length);
   }
 
-  /**
-   * A smoothed difference. Arrays are not copied: for use within the package.
-   *
-   * @see #scores
-   */
+  /** A smoothed difference; its arrays are for use within the package and not copied. */
   static final class Smooth {
-    private final double[] valuesUm;
+    private final double[] centredUm;
+    private final double[] meansUm;
     private final double[] scores;
 
-    private Smooth(int samples) {
-      valuesUm = new double[samples];
-      scores = new double[samples];
-      Arrays.fill(valuesUm, Double.NaN);
+    private Smooth(double[] centredUm) {
+      this.centredUm = centredUm;
+      this.meansUm = new double[centredUm.length];
+      this.scores = new double[centredUm.length];
+      Arrays.fill(meansUm, Double.NaN);
       Arrays.fill(scores, Double.NaN);
     }
 
-    /** Returns means in µm, NaN where fewer than half of the window's samples have a value. */
-    double[] valuesUm() {
-      return valuesUm;
+    /** Returns the differences less their median in µm. */
+    double[] centredUm() {
+      return centredUm;
     }
 
-    /** Returns the means in standard deviations. */
+    /** Returns the running means in µm, NaN where fewer than half of the samples have a value. */
+    double[] meansUm() {
+      return meansUm;
+    }
+
+    /** Returns the running means in standard deviations. */
     double[] scores() {
       return scores;
     }
@@ -64,37 +86,46 @@ final class CircleSmoother {
       throw new IllegalArgumentException(
           "prepared for " + samples + " samples, were " + values.length);
     }
-    Smooth smooth = new Smooth(samples);
-    double fullSd = sd(window(), 0, new int[0]);
+    Smooth smooth = new Smooth(lessMedian(values));
     int[] at = new int[window()];
     for (int i = 0; i < samples; i++) {
       double sum = 0;
       int count = 0;
-      for (int k = -half; k <= half; k++) {
-        double value = values[(i + k + samples) % samples];
+      for (int k = 0; k < at.length; k++) {
+        double value = smooth.centredUm[(i + k - half + samples) % samples];
         if (!Double.isNaN(value)) {
           sum += value;
           at[count++] = k;
         }
       }
       if (2 * count >= window()) {
-        smooth.valuesUm[i] = sum / count;
-        smooth.scores[i] = smooth.valuesUm[i] / (count == window() ? fullSd : sd(count, count, at));
+        smooth.meansUm[i] = sum / count;
+        smooth.scores[i] = smooth.meansUm[i] / (count == window() ? fullSdUm : sd(at, count));
       }
     }
     return smooth;
   }
 
-  /** Returns the standard deviation of a mean: of the whole window, or of some places of it. */
-  private double sd(int count, int listed, int[] at) {
+  private double[] lessMedian(double[] values) {
+    double[] known = Arrays.stream(values).filter(value -> !Double.isNaN(value)).sorted().toArray();
+    if (2 * known.length < samples) {
+      throw new CannotEstimateException(
+          CannotEstimateException.Reason.TOO_FEW,
+          "less than half of the circle has a value at both visits");
+    }
+    int middle = known.length / 2;
+    double median = known.length % 2 == 1 ? known[middle] : (known[middle - 1] + known[middle]) / 2;
+    return Arrays.stream(values).map(value -> value - median).toArray();
+  }
+
+  /** Returns the standard deviation of the mean of some places of the window. */
+  private double sd(int[] at, int count) {
     double sum = 0;
     for (int a = 0; a < count; a++) {
       for (int b = 0; b < count; b++) {
-        int lag = listed == 0 ? Math.abs(a - b) : Math.abs(at[a] - at[b]);
-        sum += correlation[lag];
+        sum += correlation[Math.abs(at[a] - at[b])];
       }
     }
-    double local = noise.localSdUm() * noise.localSdUm() * sum / (count * (double) count);
-    return Math.sqrt(local + noise.sharedSdUm() * noise.sharedSdUm());
+    return localSdUm * Math.sqrt(sum) / count;
   }
 }

@@ -5,8 +5,9 @@ import java.util.Random;
 
 /**
  * How deep noise alone goes somewhere on the circle: the distribution of the least score of
- * profiles without any change, simulated with a fixed seed. Correlation of the simulated local part
- * falls as exp(−distance / length) round the closed circle.
+ * profiles without any change, simulated with a fixed seed. The simulated noise is as rough as its
+ * correlation length allows (correlation exp(−distance / length) round the closed circle), so that
+ * it has more chances to go deep than a smoother one.
  */
 final class DeepestOfNoise {
   private static final int PROFILES = 4000;
@@ -18,38 +19,33 @@ final class DeepestOfNoise {
     this.sortedDepths = sortedDepths;
   }
 
-  static DeepestOfNoise of(ProfileNoise noise, CircleSmoother smoother) {
+  static DeepestOfNoise of(double correlationDegrees, int samples, double widthDegrees) {
+    CircleSmoother smoother =
+        new CircleSmoother(
+            samples, widthDegrees, 1, degrees -> Math.exp(-degrees / correlationDegrees));
     Random random = new Random(SEED);
-    int n = smoother.samples();
-    double[] profile = new double[n];
+    double[] profile = new double[samples];
     double[] depths = new double[PROFILES];
     for (int k = 0; k < PROFILES; k++) {
-      fill(profile, noise, random);
-      double least = 0;
-      for (double score : smoother.smooth(profile).scores()) {
-        least = Math.min(least, score);
-      }
-      depths[k] = -least;
+      fill(profile, Math.exp(-360.0 / samples / correlationDegrees), random);
+      depths[k] = -Math.min(0, Arrays.stream(smoother.smooth(profile).scores()).min().orElse(0));
     }
     Arrays.sort(depths);
     return new DeepestOfNoise(depths);
   }
 
-  /** Fills one profile: an autoregression of first order led once round, and a shared part. */
-  private static void fill(double[] profile, ProfileNoise noise, Random random) {
-    int n = profile.length;
-    double a = Math.exp(-360.0 / n / noise.correlationDegrees());
-    double unit = Math.sqrt(1 - a * a) * noise.localSdUm();
+  /** Fills one profile of variance 1: an autoregression of first order led once round. */
+  private static void fill(double[] profile, double neighbour, Random random) {
+    double unit = Math.sqrt(1 - neighbour * neighbour);
     double round = 0;
-    for (int i = 0; i < n; i++) {
+    for (int i = 0; i < profile.length; i++) {
       profile[i] = unit * random.nextGaussian();
-      round = a * round + profile[i];
+      round = neighbour * round + profile[i];
     }
-    double shared = noise.sharedSdUm() * random.nextGaussian();
-    double state = round / (1 - Math.pow(a, n));
-    for (int i = 0; i < n; i++) {
-      state = a * state + profile[i];
-      profile[i] = state + shared;
+    double state = round / (1 - Math.pow(neighbour, profile.length));
+    for (int i = 0; i < profile.length; i++) {
+      state = neighbour * state + profile[i];
+      profile[i] = state;
     }
   }
 

@@ -49,11 +49,11 @@ public record TrendDesign(int visits, double timeSquares, double sdUm) {
 
   /** Returns the chance that a slope of so many µm per year is told from 0, two-sided at 5 %. */
   public double power(double slopeUmPerYear) {
-    return NoncentralT.beyond(Math.abs(slopeUmPerYear) / slopeSe(), visits - 2);
+    return new NoncentralT(visits - 2).power(Math.abs(slopeUmPerYear) / slopeSe());
   }
 
   /** Returns the least slope, in µm per year and without sign, told from 0 with such a power. */
   public double leastSlope(double power) {
-    return NoncentralT.shiftFor(power, visits - 2) * slopeSe();
+    return new NoncentralT(visits - 2).shiftFor(power) * slopeSe();
   }
 }

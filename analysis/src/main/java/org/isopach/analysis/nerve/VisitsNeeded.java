@@ -16,6 +16,9 @@ public record VisitsNeeded(
   /** The power asked for; common practice, no source. */
   public static final double POWER = 0.80;
 
+  /** Normal quantiles of 97.5 and 80 %: 1.95996 + 0.84162, rounded down. */
+  private static final double NORMAL_SHIFT = 2.8015;
+
   /** More visits than that nobody makes. */
   public static final int MOST = 200;
 
@@ -29,7 +32,10 @@ public record VisitsNeeded(
       throw new IllegalArgumentException("a slope to be told from 0, was " + slopeUmPerYear);
     }
     for (int n = 3; n <= MOST; n++) {
-      if (TrendDesign.regular(n, spacingYears, sdUm).power(slopeUmPerYear) >= POWER) {
+      TrendDesign design = TrendDesign.regular(n, spacingYears, sdUm);
+      // Student's t needs no fewer visits than the normal distribution would.
+      boolean near = Math.abs(slopeUmPerYear) / design.slopeSe() >= NORMAL_SHIFT;
+      if (near && design.power(slopeUmPerYear) >= POWER) {
         return new VisitsNeeded(slopeUmPerYear, spacingYears, sdUm, OptionalInt.of(n));
       }
     }
