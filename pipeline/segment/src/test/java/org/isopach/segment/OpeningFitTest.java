@@ -33,7 +33,7 @@ class OpeningFitTest {
   void nothingIsFoundWhereNothingLooksLikeADisc() {
     DiscSamples none = new DiscSamples();
     for (int i = 0; i < 5000; i++) {
-      none.add(new FundusPoint(i % 100 * 0.05 - 2.5, i / 100 * 0.1 - 2.5), 0.1, 1);
+      none.add(new FundusPoint(i % 100 * 0.05 - 2.5, Math.floorDiv(i, 100) * 0.1 - 2.5), 0.1, 1);
     }
     assertTrue(new OpeningFit(none).find().isEmpty());
   }
@@ -42,7 +42,7 @@ class OpeningFitTest {
   void aSpotTooSmallForADiscIsNone() {
     DiscSamples spot = new DiscSamples();
     for (int i = 0; i < 5000; i++) {
-      FundusPoint place = new FundusPoint(i % 100 * 0.02 - 1, i / 100 * 0.04 - 1);
+      FundusPoint place = new FundusPoint(i % 100 * 0.02 - 1, Math.floorDiv(i, 100) * 0.04 - 1);
       spot.add(place, place.distanceMm(new FundusPoint(0, 0)) < 0.2 ? 1 : 0, 1);
     }
     assertTrue(new OpeningFit(spot).find().isEmpty());
