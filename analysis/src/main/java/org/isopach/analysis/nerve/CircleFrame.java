@@ -18,6 +18,7 @@ final class CircleFrame {
   static final double WIDEST_STEP_DEGREES = 3;
 
   private static final double SPARE_STEP = 0.5;
+  private static final double ROUNDING = 1e-9;
 
   private final CircleFit fit;
   private final int[] ascans;
@@ -75,7 +76,8 @@ final class CircleFrame {
     int n = unrolled.length;
     boolean forward = unrolled[n - 1] > unrolled[0];
     int kept = 1;
-    while (kept < n && Math.abs(unrolled[kept] - unrolled[0]) < DiscAngle.FULL_TURN * (1 - 1e-9)) {
+    while (kept < n
+        && Math.abs(unrolled[kept] - unrolled[0]) < DiscAngle.FULL_TURN * (1 - ROUNDING)) {
       kept++;
     }
     int[] ascans = new int[kept];
@@ -100,18 +102,19 @@ final class CircleFrame {
   double at(double angle, double[] values) {
     int n = degrees.length;
     double place = degrees[0] + DiscAngle.normal(angle - degrees[0]);
-    int below = Arrays.binarySearch(degrees, place);
-    if (below >= 0) {
-      return values[ascans[below]];
-    }
-    int lower = -below - 2;
-    int upper = (lower + 1) % n;
+    int found = Arrays.binarySearch(degrees, place);
+    int lower = found >= 0 ? found : -found - 2;
     double end = lower + 1 < n ? degrees[lower + 1] : degrees[0] + DiscAngle.FULL_TURN;
     double width = end - degrees[lower];
-    if (width > WIDEST_STEP_DEGREES) {
-      return Double.NaN;
-    }
     double share = (place - degrees[lower]) / width;
-    return (1 - share) * values[ascans[lower]] + share * values[ascans[upper]];
+    double first = values[ascans[lower]];
+    double second = values[ascans[(lower + 1) % n]];
+    if (share < ROUNDING) {
+      return first;
+    }
+    if (share > 1 - ROUNDING) {
+      return second;
+    }
+    return width > WIDEST_STEP_DEGREES ? Double.NaN : (1 - share) * first + share * second;
   }
 }

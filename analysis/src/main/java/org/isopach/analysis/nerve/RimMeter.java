@@ -12,7 +12,7 @@ import java.util.Arrays;
  */
 public final class RimMeter {
   /** How far outside the opening the inner surface is looked at, mm; ours. */
-  public static final double REACH_MM = 0.6;
+  public static final double REACH_MM = 1.0;
 
   /** The widest angle between seen ends over which interpolated ones are measured; ours. */
   public static final double WIDEST_GAP_DEGREES = 30;

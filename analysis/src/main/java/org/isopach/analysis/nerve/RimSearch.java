@@ -5,20 +5,20 @@ package org.isopach.analysis.nerve;
  *
  * @param leastUm µm, positive infinity when no part of the line is known
  * @param nearestMm where along the line
- * @param hiddenUm the least distance that a part without heights, or beyond the ends, could have
+ * @param hiddenUm the least distance that a part without heights, or beyond the line's end, could
+ *     have
  */
 record RimSearch(double leastUm, double nearestMm, double hiddenUm) {
   private static final double UM_PER_MM = 1000;
 
   /**
-   * @param fromMm where the point lies along the line
+   * @param fromMm where the point lies along the line, before its end
    * @param fromUm its height
    * @param mm places along the line, growing
    * @param um heights there, NaN where none
    */
   static RimSearch from(double fromMm, double fromUm, double[] mm, double[] um) {
-    double hidden =
-        UM_PER_MM * Math.min(Math.abs(fromMm - mm[0]), Math.abs(mm[mm.length - 1] - fromMm));
+    double hidden = UM_PER_MM * (mm[mm.length - 1] - fromMm);
     double least = Double.POSITIVE_INFINITY;
     double nearest = Double.NaN;
     for (int k = 1; k < mm.length; k++) {
