@@ -182,11 +182,20 @@ def up(x):
     return F.interpolate(x, scale_factor=2.0, mode="nearest")
 
 
-def loss_of(logits, first, second, share, weight, fluids):
+def near_edge(inside, columns):
+    """1 in cells within some columns of where an area begins or ends, else 0."""
+    wide = F.max_pool2d(inside[:, None], (1, 2 * columns + 1), 1, (0, columns))
+    narrow = -F.max_pool2d(-inside[:, None], (1, 2 * columns + 1), 1, (0, columns))
+    return (wide - narrow)[:, 0]
+
+
+def loss_of(logits, first, second, share, weight, fluids, disc, edge):
     log = F.log_softmax(logits, 1)
     one = log.gather(1, first[:, None])[:, 0]
     two = log.gather(1, second[:, None])[:, 0]
     w = weight[first]
+    if edge > 0:
+        w = w * (1 + edge * near_edge((first == disc).float(), 4))
     entropy = -(w * (share * one + (1 - share) * two)).sum() / w.sum()
     dice = 0
     for k in fluids:
@@ -249,6 +258,8 @@ def main():
     options.add_argument("--start", help="state to go on from")
     options.add_argument("--fluid-darker", action="store_true",
                          help="move the grey of cysts with that of the outer nuclear layer, and down")
+    options.add_argument("--disc-edge", type=float, default=0,
+                         help="how much more cells weigh within 4 columns of the disc's edge")
     options.add_argument("--out", required=True)
     args = options.parse_args()
     torch.set_num_threads(args.threads)
@@ -285,7 +296,8 @@ def main():
         first = torch.from_numpy(np.stack([s[1][:, ::2] for s in some]).astype(np.int64))
         second = torch.from_numpy(np.stack([s[2][:, ::2] for s in some]).astype(np.int64))
         share = torch.from_numpy(np.stack([s[3][:, ::2] for s in some]))
-        loss = loss_of(model(x), first, second, share, weight, fluids)
+        loss = loss_of(model(x), first, second, share, weight, fluids, index["DISC"],
+                       args.disc_edge)
         optimiser.zero_grad()
         loss.backward()
         nn.utils.clip_grad_norm_(model.parameters(), 1.0)
