@@ -10,13 +10,13 @@ final class BoundaryTrace {
   /**
    * Returns the surfaces of all boundaries.
    *
-   * @param confidence says how sure their depths are
+   * @param learnt what the scan was read with
    */
-  static BoundarySet of(LoadedScan loaded, ConfidenceScale confidence, FrameLoop loop)
+  static BoundarySet of(LoadedScan loaded, Learnt learnt, FrameLoop loop)
       throws InterruptedException {
     OctScan scan = loaded.scan();
-    LayerVolume layers = LayerVolume.search(loaded.tissues(), loaded, loop);
-    SurfaceBuilder surfaces = new SurfaceBuilder(scan.size(), confidence);
+    LayerVolume layers = LayerVolume.search(loaded.tissues(), learnt.rules(), loaded, loop);
+    SurfaceBuilder surfaces = new SurfaceBuilder(scan.size(), learnt.confidence());
     loop.run(
         loaded.frames(),
         () -> {

@@ -6,6 +6,7 @@ import java.util.Set;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.geometry.ScanPattern;
+import org.isopach.analysis.layer.BoundarySurface;
 import org.isopach.segment.tissue.Tissue;
 import org.isopach.segment.tissue.TissueMap;
 
@@ -13,12 +14,15 @@ import org.isopach.segment.tissue.TissueMap;
  * How much the columns of a scan's frames look like the optic disc, and where they lie.
  *
  * <p>A share is the expected number of a column's cells that show the disc, over that of cells that
- * show the disc or retinal layers. Weights are the area on the fundus that a column stands for, in
- * units of one scan: radial frames lie closer together near their hub.
+ * show the disc or what lies there outside of it. Weights are the area on the fundus that a column
+ * stands for, in units of one scan: radial frames lie closer together near their hub.
  */
 final class DiscSamples {
-  private static final Set<Tissue> LAYERS = EnumSet.range(Tissue.RNFL, Tissue.BRUCH);
   private static final Set<Tissue> DISC = EnumSet.of(Tissue.DISC);
+  private static final Set<Tissue> LAYERS = EnumSet.range(Tissue.RNFL, Tissue.BRUCH);
+  private static final Set<Tissue> AROUND_MEMBRANE = EnumSet.range(Tissue.MYOID, Tissue.SCLERA);
+  private static final double ABOVE_MICROMETRES = 40;
+  private static final double BELOW_MICROMETRES = 70;
   private static final double LEAST_TISSUE_ROWS = 3;
   private static final double LEAST_HUB_MM = 0.05;
 
@@ -31,29 +35,96 @@ final class DiscSamples {
   /** Makes an empty collection. */
   DiscSamples() {}
 
-  /** Gathers the columns of frames that may be trusted. */
-  static DiscSamples of(LoadedScan loaded, QualityMeter meter, ScanPath path) {
+  /** Gathers whole columns of frames that may be trusted. */
+  static DiscSamples ofColumns(LoadedScan loaded, QualityMeter meter, ScanPath path) {
+    return gathered(
+        loaded,
+        meter,
+        path,
+        (map, frame) -> shares(map.sums(DISC), map.sums(LAYERS)));
+  }
+
+  /**
+   * Gathers the parts of columns that lie about where Bruch's membrane is or would be: it ends at
+   * the opening, while the nerve fibres above it run on.
+   *
+   * @param contour about where the disc ends
+   */
+  static DiscSamples ofMembrane(
+      LoadedScan loaded,
+      QualityMeter meter,
+      ScanPath path,
+      BoundarySurface membrane,
+      FittedContour contour) {
+    double row = loaded.tissueRowMicrometres();
+    int above = (int) Math.round(ABOVE_MICROMETRES / row);
+    int count = above + (int) Math.round(BELOW_MICROMETRES / row);
+    return gathered(
+        loaded,
+        meter,
+        path,
+        (map, frame) -> {
+          MembraneCourse course =
+              MembraneCourse.of(membrane, frame, path, contour).orElse(null);
+          if (course == null) {
+            return new float[0];
+          }
+          int[] first = new int[map.columns()];
+          for (int c = 0; c < first.length; c++) {
+            double depth = course.depthPx(map.ascan(c), path.ascans());
+            first[c] = (int) Math.round(map.row(depth)) - above;
+          }
+          return shares(sums(map, DISC, first, count), sums(map, AROUND_MEMBRANE, first, count));
+        });
+  }
+
+  /** Says how much each column of a frame looks like the disc; NaN or no entry where unknown. */
+  private interface Shares {
+    float[] of(TissueMap map, int frame);
+  }
+
+  private static DiscSamples gathered(
+      LoadedScan loaded, QualityMeter meter, ScanPath path, Shares shares) {
     DiscSamples samples = new DiscSamples();
     TissueMap[] maps = loaded.tissues();
     for (int f = 0; f < maps.length; f++) {
       if (maps[f] != null && meter.trusts(f)) {
-        samples.add(maps[f], f, path);
+        samples.add(maps[f], shares.of(maps[f], f), f, path);
       }
     }
     return samples;
   }
 
-  private void add(TissueMap map, int frame, ScanPath path) {
-    float[] disc = map.sums(DISC);
-    float[] layers = map.sums(LAYERS);
+  private static float[] shares(float[] disc, float[] other) {
+    float[] shares = new float[disc.length];
+    for (int c = 0; c < shares.length; c++) {
+      float tissue = disc[c] + other[c];
+      shares[c] = tissue >= LEAST_TISSUE_ROWS ? disc[c] / tissue : Float.NaN;
+    }
+    return shares;
+  }
+
+  /** Returns for each column the expected number of some of its cells that show some tissues. */
+  private static float[] sums(TissueMap map, Set<Tissue> tissues, int[] first, int count) {
+    float[] cells = new float[map.columns() * count];
+    for (Tissue tissue : tissues) {
+      map.add(tissue, 1, first, count, cells);
+    }
+    float[] sums = new float[map.columns()];
+    for (int i = 0; i < cells.length; i++) {
+      sums[i / count] += cells[i];
+    }
+    return sums;
+  }
+
+  private void add(TissueMap map, float[] shares, int frame, ScanPath path) {
     FundusPoint hub = path.middle();
     boolean radial = path.pattern() == ScanPattern.RADIAL;
-    for (int c = 0; c < map.columns(); c++) {
-      double tissue = disc[c] + layers[c];
-      if (tissue >= LEAST_TISSUE_ROWS) {
+    for (int c = 0; c < shares.length; c++) {
+      if (!Float.isNaN(shares[c])) {
         FundusPoint place = place(path, frame, map.ascan(c));
         double area = radial ? Math.max(LEAST_HUB_MM, place.distanceMm(hub)) : 1;
-        add(place, disc[c] / tissue, area);
+        add(place, shares[c], area);
       }
     }
   }

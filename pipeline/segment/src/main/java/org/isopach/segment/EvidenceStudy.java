@@ -5,7 +5,6 @@ import java.util.concurrent.ExecutorService;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.segment.tissue.TissueMap;
-import org.isopach.segment.tissue.TissueModel;
 
 /**
  * Hands out the evidence for every depth of a scan, so that the confidence scale can be fitted to
@@ -13,7 +12,7 @@ import org.isopach.segment.tissue.TissueModel;
  */
 public final class EvidenceStudy {
   private final ExecutorService pool;
-  private final TissueModel model;
+  private final Learnt learnt;
 
   /** Receives depths and what speaks for them. */
   @FunctionalInterface
@@ -29,11 +28,11 @@ public final class EvidenceStudy {
   /**
    * Makes a study that runs on one thread of a pool.
    *
-   * @param model tells the tissues apart
+   * @param nerve whether scans are searched as those of the nerve, or as those of the macula
    */
-  public EvidenceStudy(ExecutorService pool, TissueModel model) {
+  public EvidenceStudy(ExecutorService pool, boolean nerve) {
     this.pool = pool;
-    this.model = model;
+    this.learnt = nerve ? Learnt.nerve() : Learnt.macula();
   }
 
   /**
@@ -43,9 +42,9 @@ public final class EvidenceStudy {
    */
   public void run(OctScan scan, Receiver receiver) throws InterruptedException {
     FrameLoop loop = new FrameLoop(pool, 1);
-    LoadedScan loaded = LoadedScan.read(scan, model, loop);
+    LoadedScan loaded = LoadedScan.read(scan, learnt.model(), loop);
     TissueMap[] maps = loaded.tissues();
-    LayerVolume layers = LayerVolume.search(maps, loaded, loop);
+    LayerVolume layers = LayerVolume.search(maps, learnt.rules(), loaded, loop);
     FrameTracer tracer = new FrameTracer(scan.axial(), RetinaSegmenter.ascanMicrometres(scan));
     for (int frame : loaded.usableFrames()) {
       Map<Boundary, TracedLine> lines =

@@ -9,24 +9,23 @@ import org.isopach.segment.tissue.TissueMap;
  * instance per thread.
  */
 final class LayerSearch {
-  private static final int MAX_STEP = 5;
-  private static final float STIFFNESS = 0.10f;
-  private static final int FIRST_MAX_STEP = 9;
-  private static final float FIRST_STIFFNESS = 0.04f;
   private static final double COURSE_COLUMNS = 9;
   private static final int REFINE_ROWS = 3;
   private static final int SPARE_ROWS = 10;
   private static final double CHOROID_MICROMETRES = 480;
 
   private final PathFinder finder = new PathFinder();
+  private final SearchRules rules;
   private final int choroidRows;
 
   /**
    * Makes a search.
    *
+   * @param rules how far paths may move
    * @param rowMicrometres depth of a row of the maps
    */
-  LayerSearch(double rowMicrometres) {
+  LayerSearch(SearchRules rules, double rowMicrometres) {
+    this.rules = rules;
     this.choroidRows = (int) Math.round(CHOROID_MICROMETRES / rowMicrometres);
   }
 
@@ -53,7 +52,7 @@ final class LayerSearch {
 
   private int[] firstPath(LayerCosts costs) {
     return finder.cheapest(
-        costs.balance(), costs.columns(), costs.places(), FIRST_MAX_STEP, FIRST_STIFFNESS);
+        costs.balance(), costs.columns(), costs.places(), rules.firstMaxStep(), rules.firstStiffness());
   }
 
   /** A band of equal height from above the retina to behind the choroid. */
@@ -69,7 +68,7 @@ final class LayerSearch {
     for (int c = 0; c < first.length; c++) {
       first[c] = Math.round(course[c]);
       above = Math.max(above, first[c] - inner[c]);
-      below = Math.max(below, outer[c] - first[c]);
+      below = Math.max(below, Math.max(outer[c], inner[c]) - first[c]);
     }
     for (int c = 0; c < first.length; c++) {
       first[c] -= above + SPARE_ROWS;
@@ -87,7 +86,13 @@ final class LayerSearch {
         cells = cells.clone();
         expected.addPull(boundary, cells, costs, pull);
       }
-      int[] path = finder.cheapest(cells, costs.columns(), costs.places(), MAX_STEP, STIFFNESS);
+      int[] path =
+          finder.cheapest(
+              cells,
+              costs.columns(),
+              costs.places(),
+              rules.maxStep(boundary),
+              rules.stiffness(boundary));
       keepOrder(path, least);
       paths.set(boundary, rows(costs, path), places(costs, path), doubts(costs, path));
     }

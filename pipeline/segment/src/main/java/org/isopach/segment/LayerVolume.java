@@ -19,10 +19,12 @@ final class LayerVolume {
 
   private final TissueMap[] maps;
   private final LayerPaths[] paths;
+  private final SearchRules rules;
   private final double rowMicrometres;
 
-  private LayerVolume(TissueMap[] maps, double rowMicrometres) {
+  private LayerVolume(TissueMap[] maps, SearchRules rules, double rowMicrometres) {
     this.maps = maps;
+    this.rules = rules;
     this.rowMicrometres = rowMicrometres;
     this.paths = new LayerPaths[maps.length];
   }
@@ -31,14 +33,16 @@ final class LayerVolume {
    * Searches all frames that have a map.
    *
    * @param maps one for each frame, null for frames that show nothing
+   * @param rules how far paths may move
    */
-  static LayerVolume search(TissueMap[] maps, LoadedScan loaded, FrameLoop loop)
+  static LayerVolume search(
+      TissueMap[] maps, SearchRules rules, LoadedScan loaded, FrameLoop loop)
       throws InterruptedException {
-    LayerVolume volume = new LayerVolume(maps, loaded.tissueRowMicrometres());
+    LayerVolume volume = new LayerVolume(maps, rules, loaded.tissueRowMicrometres());
     loop.run(
         maps.length,
         () -> {
-          LayerSearch search = new LayerSearch(volume.rowMicrometres);
+          LayerSearch search = new LayerSearch(rules, volume.rowMicrometres);
           return frame -> {
             if (maps[frame] != null) {
               volume.paths[frame] = search.search(maps[frame]);
@@ -66,7 +70,7 @@ final class LayerVolume {
     loop.run(
         maps.length,
         () -> {
-          LayerSearch search = new LayerSearch(rowMicrometres);
+          LayerSearch search = new LayerSearch(rules, rowMicrometres);
           return frame -> {
             if (maps[frame] != null) {
               LayerExpectation expected = expectation(before, frame);

@@ -77,7 +77,7 @@ public final class NerveSegmenter {
       if (!admission.admitted()) {
         return NerveFound.refused(admission.findings(), QualityMeter.refused(loaded));
       }
-      BoundarySet traced = BoundaryTrace.of(loaded, Learnt.nerve().confidence(), loop);
+      BoundarySet traced = BoundaryTrace.of(loaded, Learnt.nerve(), loop);
       QualityMeter meter = QualityMeter.lookAtFrames(loaded, traced, loop);
       BoundarySet gated = meter.gate(traced);
       OpeningResult opening = opening(gated, meter);
@@ -105,8 +105,7 @@ public final class NerveSegmenter {
       if (area.isEmpty()) {
         return OpeningResult.notLookedFor(gated);
       }
-      DiscSamples samples = DiscSamples.of(loaded, meter, area.get());
-      return new OpeningFinder(scan, area.get(), gated).find(samples);
+      return new OpeningFinder(loaded, meter, area.get(), gated).find();
     }
 
     /** A scan of the disc need not show the fovea: that it is not found is not said. */

@@ -24,32 +24,52 @@ final class OpeningFinder {
   private static final double LEVEL_FROM_MM = 0.25;
   private static final double SURFACE_HALF_WIDTH_MM = 1.8;
   private static final double SURFACE_STEP_MM = 0.02;
+  private static final int SLOPE_ASCANS = 4;
+  private static final double STEEP = 0.5;
 
   private final OctScan scan;
+  private final LoadedScan loaded;
+  private final QualityMeter meter;
   private final ScanPath path;
   private final BoundarySet boundaries;
 
   /**
    * Makes a finder.
    *
+   * @param loaded the scan, read with the nerve's model
+   * @param meter which of its frames may be trusted
    * @param path the scan's path
    * @param boundaries what was traced in the scan
    */
-  OpeningFinder(OctScan scan, ScanPath path, BoundarySet boundaries) {
-    this.scan = scan;
+  OpeningFinder(LoadedScan loaded, QualityMeter meter, ScanPath path, BoundarySet boundaries) {
+    this.scan = loaded.scan();
+    this.loaded = loaded;
+    this.meter = meter;
     this.path = path;
     this.boundaries = boundaries;
   }
 
   /** Returns the opening, or why it was not seen. */
-  OpeningResult find(DiscSamples samples) {
-    Optional<FittedContour> fitted = new OpeningFit(samples).find();
-    if (fitted.isEmpty()) {
+  OpeningResult find() {
+    DiscSamples columns = DiscSamples.ofColumns(loaded, meter, path);
+    Optional<FittedContour> coarse = new OpeningFit(columns).coarse();
+    if (coarse.isEmpty()) {
       return OpeningResult.notSeen(
           boundaries, Optional.empty(), "no place looks like an optic disc");
     }
-    FittedContour contour = fitted.get();
-    OpeningSight sight = OpeningSight.of(contour, samples);
+    DiscSamples samples =
+        DiscSamples.ofMembrane(loaded, meter, path, surface(Boundary.BM), coarse.get());
+    Optional<FittedContour> fine = new OpeningFit(samples).fine(coarse.get());
+    if (fine.isEmpty()) {
+      return OpeningResult.notSeen(
+          boundaries,
+          Optional.of(coarse.get().about()),
+          "the end of Bruch's membrane was not found around the disc");
+    }
+    return seen(fine.get(), OpeningSight.of(fine.get(), samples));
+  }
+
+  private OpeningResult seen(FittedContour contour, OpeningSight sight) {
     if (sight.seenFraction() < LEAST_SEEN) {
       return OpeningResult.notSeen(
           boundaries,
@@ -110,13 +130,26 @@ final class OpeningFinder {
     for (int i = 0; i < heights.length; i++) {
       int f = i / path.ascans();
       int a = i % path.ascans();
-      if (ilm.confidence(f, a) >= QualityRules.DEFAULT.leastConfidence()) {
+      if (ilm.confidence(f, a) >= QualityRules.DEFAULT.leastConfidence() || steep(ilm, f, a)) {
         heights[i] = levels.shiftUm(f) - scan.axial().toMicrometres(ilm.depthPx(f, a));
       }
     }
     return new MapInterpolator(InterpolationRules.DEFAULT)
         .interpolate(
             path, new Landmark(contour.about(), Landmark.Source.SCAN_MIDDLE), heights, lattice);
+  }
+
+  /**
+   * On a steep wall a depth may be far off along the beam and yet near to the wall: there the ILM
+   * is taken whatever its confidence.
+   */
+  private boolean steep(BoundarySurface ilm, int frame, int ascan) {
+    int from = Math.max(0, ascan - SLOPE_ASCANS);
+    int to = Math.min(ilm.ascans() - 1, ascan + SLOPE_ASCANS);
+    double rise =
+        scan.axial().toMicrometres(ilm.depthPx(frame, to) - ilm.depthPx(frame, from)) / 1000;
+    double run = path.point(frame, from).distanceMm(path.point(frame, to));
+    return Math.abs(rise) > STEEP * run;
   }
 
   /** Inside of the opening there are no layers. */

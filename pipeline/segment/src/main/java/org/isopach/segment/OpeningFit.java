@@ -17,7 +17,8 @@ final class OpeningFit {
   private static final double LEAST_RADIUS_MM = 0.35;
   private static final double MOST_RADIUS_MM = 1.6;
   private static final int LEAST_SAMPLES = 40;
-  private static final double[] SOFTNESS_MM = {0.10, 0.06, 0.035, 0.025, 0.025, 0.025};
+  private static final double[] COARSE_MM = {0.15, 0.10, 0.08};
+  private static final double[] FINE_MM = {0.06, 0.035, 0.025, 0.025};
   private static final int STEPS = 4;
   private static final double ROBUST = 0.35;
   private static final double STIFFNESS = 0.02;
@@ -29,14 +30,19 @@ final class OpeningFit {
     this.samples = samples;
   }
 
-  /** Returns the contour, about its own centroid; empty when no area of a disc's size is there. */
-  Optional<FittedContour> find() {
-    Optional<FittedContour> start = start();
-    if (start.isEmpty()) {
-      return start;
-    }
-    FittedContour contour = start.get();
-    for (double softness : SOFTNESS_MM) {
+  /** Returns about where the disc ends; empty when no area of a disc's size is there. */
+  Optional<FittedContour> coarse() {
+    return start().flatMap(circle -> refined(circle, COARSE_MM));
+  }
+
+  /** Returns the contour near a coarse one, about its own centroid; empty as there. */
+  Optional<FittedContour> fine(FittedContour coarse) {
+    return refined(coarse, FINE_MM);
+  }
+
+  private Optional<FittedContour> refined(FittedContour from, double[] softnessMm) {
+    FittedContour contour = from;
+    for (double softness : softnessMm) {
       for (int step = 0; step < STEPS; step++) {
         contour = improved(contour, softness);
         if (contour == null) {

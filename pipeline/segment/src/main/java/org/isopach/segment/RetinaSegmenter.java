@@ -69,7 +69,7 @@ public final class RetinaSegmenter {
     if (!admission.admitted()) {
       return refused(loaded, findings);
     }
-    BoundarySet traced = BoundaryTrace.of(loaded, Learnt.macula().confidence(), loop);
+    BoundarySet traced = BoundaryTrace.of(loaded, Learnt.macula(), loop);
     QualityMeter meter = QualityMeter.look(loaded, traced, loop);
     BoundarySet boundaries = meter.gate(traced);
     Optional<Landmark> fovea =

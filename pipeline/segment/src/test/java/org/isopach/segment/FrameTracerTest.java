@@ -42,7 +42,7 @@ class FrameTracerTest {
       ScanPlan plan = ScanPlan.raster(SIZE, 3.87, ASCAN_MICROMETRES * SIZE.ascans() / 1000, 0, 0);
       OctScan scan = PhantomScan.of(PhantomParameters.draw(5), plan).scan();
       LoadedScan loaded = LoadedScan.read(scan, new FrameLoop(pool, 1));
-      LayerPaths paths = new LayerSearch(2 * 3.87).search(cells.build());
+      LayerPaths paths = new LayerSearch(SearchRules.MACULA, 2 * 3.87).search(cells.build());
       return new FrameTracer(AXIAL, ASCAN_MICROMETRES)
           .trace(loaded.view(0), cells.build(), paths, loaded.contrastToNoise(0));
     } finally {

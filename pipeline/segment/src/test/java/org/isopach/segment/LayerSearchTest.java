@@ -31,7 +31,7 @@ class LayerSearchTest {
       if (band.isEmpty()) {
         continue;
       }
-      LayerPaths paths = new LayerSearch(ROW_MICROMETRES).search(cells.build());
+      LayerPaths paths = new LayerSearch(SearchRules.MACULA, ROW_MICROMETRES).search(cells.build());
       for (Boundary boundary : Boundary.values()) {
         ExactPath exact = ExactPath.of(cells, boundary, band.get(), FINAL);
         int[] path = exact.cheapest(false);
@@ -85,7 +85,7 @@ class LayerSearchTest {
   void pathsAndPlacesAreInOrder() {
     for (int seed = 0; seed < MAPS; seed++) {
       TissueMaps cells = ExactPath.random(seed);
-      LayerPaths paths = new LayerSearch(ROW_MICROMETRES).search(cells.build());
+      LayerPaths paths = new LayerSearch(SearchRules.MACULA, ROW_MICROMETRES).search(cells.build());
       int[] rows = new int[cells.columns()];
       float[] places = new float[cells.columns()];
       for (Boundary boundary : Boundary.values()) {
@@ -112,7 +112,7 @@ class LayerSearchTest {
       }
       cells.layers(c, places[c]);
     }
-    LayerPaths paths = new LayerSearch(ROW_MICROMETRES).search(cells.build());
+    LayerPaths paths = new LayerSearch(SearchRules.MACULA, ROW_MICROMETRES).search(cells.build());
     for (Boundary boundary : Boundary.values()) {
       for (int c = 0; c < cells.columns(); c++) {
         assertEquals(
@@ -130,7 +130,7 @@ class LayerSearchTest {
     for (int c = 0; c < cells.columns(); c++) {
       cells.layers(c, 9, 13, 18, 23, 28, 33, 41, 46, 51, 56, 61, 75);
     }
-    LayerPaths paths = new LayerSearch(ROW_MICROMETRES).search(cells.build());
+    LayerPaths paths = new LayerSearch(SearchRules.MACULA, ROW_MICROMETRES).search(cells.build());
     for (Boundary boundary : Boundary.values()) {
       for (float doubt : paths.doubts(boundary)) {
         assertEquals(0, doubt, 1e-4, boundary.toString());
@@ -149,7 +149,7 @@ class LayerSearchTest {
       // Too far away to be asked.
       cells.clear(25, c).set(Tissue.VITREOUS, 25, c, 102).set(Tissue.RNFL, 25, c, 153);
     }
-    LayerPaths paths = new LayerSearch(ROW_MICROMETRES).search(cells.build());
+    LayerPaths paths = new LayerSearch(SearchRules.MACULA, ROW_MICROMETRES).search(cells.build());
     for (int c = 0; c < cells.columns(); c++) {
       assertEquals(20, paths.rows(Boundary.ILM)[c]);
       assertEquals(0.2 + 0.4, paths.doubts(Boundary.ILM)[c], 1e-3);
@@ -163,7 +163,7 @@ class LayerSearchTest {
   void aMapOfOneTissueHasPathsInsideIt() {
     for (Tissue tissue : Tissue.values()) {
       TissueMaps cells = TissueMaps.of(7, 12).fill(tissue, 0, 12, 0, 7);
-      LayerPaths paths = new LayerSearch(ROW_MICROMETRES).search(cells.build());
+      LayerPaths paths = new LayerSearch(SearchRules.MACULA, ROW_MICROMETRES).search(cells.build());
       for (Boundary boundary : Boundary.values()) {
         int side = SidesTable.side(boundary, tissue);
         for (int c = 0; c < 7; c++) {

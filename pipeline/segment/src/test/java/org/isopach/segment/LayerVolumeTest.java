@@ -86,12 +86,12 @@ class LayerVolumeTest {
         ScanPlan.raster(new ScanSize(FRAMES, 32, 24), 3.87, 1, spacingMm * (FRAMES - 1), 0);
     OctScan scan = PhantomScan.of(PhantomParameters.draw(1), plan).scan();
     OctScan placed = spacingMm > 0 ? scan : Scans.withoutPath(scan);
-    return LayerVolume.search(maps, LoadedScan.read(placed, loop), loop);
+    return LayerVolume.search(maps, SearchRules.MACULA, LoadedScan.read(placed, loop), loop);
   }
 
   /** Returns how far a boundary lies from where the eye has it in the shadow, in rows, at most. */
   private static int worst(LayerPaths paths, Boundary boundary) {
-    int[] expected = new LayerSearch(2 * 3.87).search(bent(0).build()).rows(boundary);
+    int[] expected = new LayerSearch(SearchRules.MACULA, 2 * 3.87).search(bent(0).build()).rows(boundary);
     int worst = 0;
     for (int c = 0; c < COLUMNS; c++) {
       worst = Math.max(worst, Math.abs(paths.rows(boundary)[c] - expected[c]));
@@ -100,7 +100,7 @@ class LayerVolumeTest {
   }
 
   private static void assertAlone(TissueMap map, LayerPaths paths) {
-    LayerPaths alone = new LayerSearch(2 * 3.87).search(map);
+    LayerPaths alone = new LayerSearch(SearchRules.MACULA, 2 * 3.87).search(map);
     for (Boundary boundary : Boundary.values()) {
       assertArrayEquals(alone.rows(boundary), paths.rows(boundary), boundary.toString());
       assertArrayEquals(alone.places(boundary), paths.places(boundary), 0f);
@@ -110,7 +110,7 @@ class LayerVolumeTest {
   @Test
   void aShadowedFrameIsDrawnToItsNeighbours() throws InterruptedException {
     TissueMap[] maps = maps(shadowed());
-    LayerPaths alone = new LayerSearch(2 * 3.87).search(maps[2]);
+    LayerPaths alone = new LayerSearch(SearchRules.MACULA, 2 * 3.87).search(maps[2]);
     LayerPaths together = search(maps, NEAR_MM, 2).paths(2);
     for (Boundary boundary : Boundary.values()) {
       assertTrue(worst(alone, boundary) >= 4, "alone " + boundary);

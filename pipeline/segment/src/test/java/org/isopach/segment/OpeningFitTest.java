@@ -17,14 +17,14 @@ class OpeningFitTest {
 
   @Test
   void ellipseIsFoundBelowTheColumn() {
-    Miss found = worst(new OpeningFit(raster(0, 0)).find().orElseThrow());
+    Miss found = worst(found(raster(0, 0)));
     assertEquals(0, found.centreMm(), 0.005);
     assertTrue(found.edgeMm() < 0.012, "edge off by " + found.edgeMm() + " mm");
   }
 
   @Test
   void shadowsAndNoiseMoveItLittle() {
-    Miss found = worst(new OpeningFit(raster(0.15, 7)).find().orElseThrow());
+    Miss found = worst(found(raster(0.15, 7)));
     assertEquals(0, found.centreMm(), 0.02);
     assertTrue(found.edgeMm() < 0.04, "edge off by " + found.edgeMm() + " mm");
   }
@@ -35,7 +35,7 @@ class OpeningFitTest {
     for (int i = 0; i < 5000; i++) {
       none.add(new FundusPoint(i % 100 * 0.05 - 2.5, Math.floorDiv(i, 100) * 0.1 - 2.5), 0.1, 1);
     }
-    assertTrue(new OpeningFit(none).find().isEmpty());
+    assertTrue(new OpeningFit(none).coarse().isEmpty());
   }
 
   @Test
@@ -45,7 +45,7 @@ class OpeningFitTest {
       FundusPoint place = new FundusPoint(i % 100 * 0.02 - 1, Math.floorDiv(i, 100) * 0.04 - 1);
       spot.add(place, place.distanceMm(new FundusPoint(0, 0)) < 0.2 ? 1 : 0, 1);
     }
-    assertTrue(new OpeningFit(spot).find().isEmpty());
+    assertTrue(new OpeningFit(spot).coarse().isEmpty());
   }
 
   @Test
@@ -57,7 +57,7 @@ class OpeningFitTest {
         half.add(new FundusPoint(all.xMm(i), all.yMm(i)), all.share(i), 1);
       }
     }
-    Miss whole = worst(new OpeningFit(all).find().orElseThrow());
+    Miss whole = worst(found(all));
     assertEquals(1, OpeningSight.of(whole.contour(), all).seenFraction());
     double part = OpeningSight.of(whole.contour(), half).seenFraction();
     assertTrue(part > 0.4 && part < 0.6, "seen " + part);
@@ -65,6 +65,11 @@ class OpeningFitTest {
 
   /** A contour with how far its centroid and its edge are off. */
   private record Miss(FittedContour contour, double centreMm, double edgeMm) {}
+
+  private static FittedContour found(DiscSamples samples) {
+    OpeningFit fit = new OpeningFit(samples);
+    return fit.coarse().flatMap(fit::fine).orElseThrow();
+  }
 
   private static Miss worst(FittedContour contour) {
     double edge = 0;

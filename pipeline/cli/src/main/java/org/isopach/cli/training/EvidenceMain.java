@@ -21,7 +21,6 @@ import org.isopach.fixtures.phantom.ScanPlan;
 import org.isopach.report.Cautions;
 import org.isopach.segment.Evidence;
 import org.isopach.segment.EvidenceStudy;
-import org.isopach.segment.tissue.TissueModel;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -67,12 +66,12 @@ public final class EvidenceMain implements Callable<Integer> {
     try (PrintWriter file = new PrintWriter(Files.newBufferedWriter(out, StandardCharsets.UTF_8))) {
       file.println("boundary," + terms(i -> "term" + i) + ",within");
       if (nerve) {
-        EvidenceStudy study = new EvidenceStudy(pool, TissueModel.nerve());
+        EvidenceStudy study = new EvidenceStudy(pool, true);
         for (long seed = from; seed < from + eyes; seed++) {
           write(NerveExamples.scan(seed, FRAMES), study, file);
         }
       } else {
-        EvidenceStudy study = new EvidenceStudy(pool, TissueModel.shipped());
+        EvidenceStudy study = new EvidenceStudy(pool, false);
         for (Condition condition : Condition.values()) {
           for (long seed = from; seed < from + eyes; seed++) {
             write(scan(condition, seed), study, file);
