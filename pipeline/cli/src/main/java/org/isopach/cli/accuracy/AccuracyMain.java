@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import org.isopach.analysis.layer.LayerCatalogue;
+import org.isopach.cli.accuracy.nerve.NerveStudy;
 import org.isopach.cli.page.Markdown;
 import org.isopach.fixtures.phantom.PhantomVersion;
 import org.isopach.report.Cautions;
@@ -78,6 +79,13 @@ public final class AccuracyMain implements Callable<Integer> {
       description = "Only how well visits are laid on one another; a page of its own.")
   private SeedRange registration;
 
+  @Option(
+      names = "--nerve",
+      paramLabel = "FROM..TO",
+      converter = SeedRange.Converter.class,
+      description = "Only how right the optic nerve's figures are; a page of its own.")
+  private SeedRange nerve;
+
   @Option(names = "--quick", description = "Only the first eyes, to see whether all works.")
   private boolean quick;
 
@@ -108,6 +116,11 @@ public final class AccuracyMain implements Callable<Integer> {
   public Integer call() throws Exception {
     if (registration != null) {
       return print(registrationPage());
+    }
+    if (nerve != null) {
+      Progress progress = new Progress(spec.commandLine().getErr());
+      int eyes = nerve.seeds().size();
+      return print(NerveStudy.page(nerve.from(), eyes, quick, threads, progress));
     }
     if (change) {
       return print(changePage());

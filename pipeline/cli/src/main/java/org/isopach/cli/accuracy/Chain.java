@@ -1,15 +1,12 @@
 package org.isopach.cli.accuracy;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
-import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.job.JobRequest;
@@ -90,19 +87,7 @@ final class Chain implements AutoCloseable {
 
   /** Runs pieces of work side by side and returns their results in order. */
   <T> List<T> all(List<Callable<T>> pieces) throws InterruptedException {
-    List<Future<T>> running = new ArrayList<>();
-    for (Callable<T> piece : pieces) {
-      running.add(scans.submit(piece));
-    }
-    List<T> results = new ArrayList<>();
-    for (Future<T> future : running) {
-      try {
-        results.add(future.get());
-      } catch (ExecutionException e) {
-        throw new IllegalStateException("a phantom could not be measured", e.getCause());
-      }
-    }
-    return results;
+    return SideBySide.all(scans, pieces);
   }
 
   @Override

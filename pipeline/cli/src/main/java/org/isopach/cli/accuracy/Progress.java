@@ -7,17 +7,18 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicInteger;
 
 /** Tells on a stream how far the work is. */
-final class Progress {
+public final class Progress {
   private static final int TURNS = 10;
 
   private final PrintWriter stream;
 
-  Progress(PrintWriter stream) {
+  /** Tells on a stream. */
+  public Progress(PrintWriter stream) {
     this.stream = stream;
   }
 
   /** Returns pieces of work that tell when some more of them are done. */
-  <T> List<Callable<T>> watching(String what, List<Callable<T>> work) {
+  public <T> List<Callable<T>> watching(String what, List<Callable<T>> work) {
     AtomicInteger done = new AtomicInteger();
     int every = Math.max(1, work.size() / TURNS);
     List<Callable<T>> told = new ArrayList<>();
