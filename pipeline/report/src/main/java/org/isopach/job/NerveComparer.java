@@ -43,7 +43,7 @@ final class NerveComparer {
                 .findFirst();
     List<NerveChange> changes = new ArrayList<>();
     for (NerveBook.Entry visit : visits) {
-      if (baseline.isPresent() && visit != baseline.get()) {
+      if (baseline.isPresent() && !visit.equals(baseline.get())) {
         changes.addAll(compare(group, baseline.get(), visit));
       }
     }

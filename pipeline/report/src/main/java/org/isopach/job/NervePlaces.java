@@ -23,7 +23,7 @@ final class NervePlaces {
   /** Returns the opening nearest to a circle's centre that another scan shows, or empty. */
   Optional<DiscOpening> otherOpening(NerveSighting one) {
     return visit.stream()
-        .filter(other -> other != one && sameFrame(one, other))
+        .filter(other -> !other.equals(one) && sameFrame(one, other))
         .flatMap(other -> other.disc().stream())
         .map(DiscSight::opening)
         .findFirst();
@@ -63,7 +63,7 @@ final class NervePlaces {
   }
 
   private Stream<NerveSighting> inFrame(NerveSighting one) {
-    return visit.stream().filter(other -> other != one && sameFrame(one, other));
+    return visit.stream().filter(other -> !other.equals(one) && sameFrame(one, other));
   }
 
   private static boolean sameFrame(NerveSighting a, NerveSighting b) {
