@@ -75,8 +75,7 @@ class NerveOpeningTest {
         PhantomScan.of(
             drawn.withNerveHead(head.withOpening(head.opening().withEpitheliumGap(0.08))),
             ScanPlan.nerveRadial());
-    DiscOpening opening =
-        new NerveSegmenter(pool, 2).look(bare.scan()).opening().orElseThrow();
+    DiscOpening opening = new NerveSegmenter(pool, 2).look(bare.scan()).opening().orElseThrow();
     double outwards = 0;
     for (double error : errorsMm(opening, bare.truth().nerve().orElseThrow())) {
       outwards += error / opening.samples();
