@@ -64,10 +64,7 @@ final class PitSearch {
       if (fovea.isPresent()) {
         double fibres = fibresUm(boundaries, area.get(), fovea.get().point());
         if (fibres > MOST_FIBRES_MICROMETRES) {
-          String detail = "the nerve fibres around the pit found are %.0f µm thick: a cup, no fovea";
-          findings.add(
-              finding(
-                  FindingKind.FOVEA_NOT_FOUND, String.format(Locale.ROOT, detail, fibres)));
+          findings.add(finding(FindingKind.FOVEA_NOT_FOUND, cup(fibres)));
           return Optional.empty();
         }
         if (bottom != PIT_BOTTOMS.get(0)) {
@@ -81,6 +78,13 @@ final class PitSearch {
     }
     findings.add(finding(FindingKind.FOVEA_NOT_FOUND, "no foveal pit stands out in the thickness"));
     return Optional.empty();
+  }
+
+  private static String cup(double fibresUm) {
+    return String.format(
+        Locale.ROOT,
+        "the nerve fibres around the pit found are %.0f µm thick: a cup, no fovea",
+        fibresUm);
   }
 
   /**
