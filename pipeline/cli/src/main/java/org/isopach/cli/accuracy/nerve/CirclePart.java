@@ -39,12 +39,8 @@ final class CirclePart {
     typical.arcs(page);
     List<List<String>> rows = new ArrayList<>();
     rows.add(typical.row("typical"));
-    rows.add(
-        scores("circle scans at 22 dB", hard, seed -> drawn(seed).withSnr(22))
-            .row("22 dB"));
-    rows.add(
-        scores("circle scans at 16 dB", hard, seed -> drawn(seed).withSnr(16))
-            .row("16 dB"));
+    rows.add(scores("circle scans at 22 dB", hard, seed -> drawn(seed).withSnr(22)).row("22 dB"));
+    rows.add(scores("circle scans at 16 dB", hard, seed -> drawn(seed).withSnr(16)).row("16 dB"));
     rows.add(
         scores("circle scans of sick eyes", eyes, PhantomParameters::drawNerveSick)
             .row("sick eyes"));

@@ -18,8 +18,7 @@ public final class NerveStudy {
    * @param progress told how far the work is
    * @throws InterruptedException when the calling thread is interrupted
    */
-  public static Markdown page(
-      long from, int count, boolean quick, int threads, Progress progress)
+  public static Markdown page(long from, int count, boolean quick, int threads, Progress progress)
       throws InterruptedException {
     Markdown page = new Markdown();
     page.heading(1, "Accuracy of the optic nerve's figures on the eye phantom")
