@@ -1,12 +1,17 @@
 package org.isopach.cli.accuracy.nerve;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.isopach.cli.page.Markdown;
 
 /** Figures beside their limits. */
 final class BarTable {
   private static final List<String> HEADER = List.of("figure", "found", "bar", "met");
+
+  private static final int WORST = 5;
 
   private final List<List<String>> rows = new ArrayList<>();
 
@@ -27,8 +32,14 @@ final class BarTable {
         Markdown.number(errors.meanAbsolute(), decimals)
             + " "
             + unit
-            + " (bias "
+            + " "
+            + errors.interval().text(decimals)
+            + " (N "
+            + errors.count()
+            + ", bias "
             + Markdown.number(errors.bias(), decimals)
+            + ", SD "
+            + Markdown.number(errors.sd(), decimals)
             + ", worst "
             + Markdown.number(errors.worst(), decimals)
             + "; within "
@@ -37,6 +48,18 @@ final class BarTable {
             + ")",
         "≤ " + plain(limit) + " " + unit,
         errors.meanAbsolute() <= limit);
+  }
+
+  /** Adds which eyes have the greatest errors, a missing one counted as the greatest. */
+  BarTable worst(String figure, List<Long> seeds, List<Double> sizes) {
+    String eyes =
+        IntStream.range(0, sizes.size())
+            .boxed()
+            .sorted(Comparator.comparing((Integer i) -> sizes.get(i)).reversed())
+            .limit(WORST)
+            .map(i -> seeds.get(i) + " (" + Markdown.number(sizes.get(i), 1) + ")")
+            .collect(Collectors.joining(", "));
+    return told(figure, eyes);
   }
 
   /** Adds a figure whose limit is said in words. */

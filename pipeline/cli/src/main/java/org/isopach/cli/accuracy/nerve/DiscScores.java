@@ -34,8 +34,7 @@ final class DiscScores {
   }
 
   /** Adds the figures that have a bar. */
-  void addTo(Markdown page) {
-    BarTable table = new BarTable();
+  BarTable addTo(BarTable table) {
     table
         .told("opening not seen (refused)", refused() + " of " + scores.size())
         .told("share of the contour that was seen", Markdown.percent(seen(), 1))
@@ -49,8 +48,22 @@ final class DiscScores {
       String name = ArcSchemes.SIX_SECTORS_SYMMETRIC.arcs().get(i).name();
       table.errors("rim width, " + name, rim(i), 1, "µm", RIM_UM);
     }
-    profiles().addTo(table);
-    table.addTo(page);
+    return profiles().addTo(table);
+  }
+
+  /** Returns each eye's error of the centre, µm. */
+  List<Double> centresUm() {
+    return scores.stream().map(DiscScore::centreUm).toList();
+  }
+
+  /** Returns each eye's error of the contour, µm. */
+  List<Double> contoursUm() {
+    return scores.stream().map(DiscScore::contourUm).toList();
+  }
+
+  /** Returns the greatest error of each eye's six sectors of the rim, µm. */
+  List<Double> worstRimsUm() {
+    return scores.stream().map(score -> new Errors(score.rimUm().subList(0, 6)).worst()).toList();
   }
 
   /** Returns the circles laid round the found centres. */
