@@ -28,8 +28,7 @@ public final class SingleNerve {
   public static SingleNerve of(ExecutorService pool, int threads) {
     JobRequest usual = JobRequest.of(List.of(Path.of("memory")), Path.of("nowhere"));
     JobRequest request =
-        NerveRequest.job(
-            usual.inputs(), usual.out(), usual.axialLengths(), Set.of(), threads);
+        NerveRequest.job(usual.inputs(), usual.out(), usual.axialLengths(), Set.of(), threads);
     return new SingleNerve(
         NerveJob.measurer(request, NerveRequest.usual(ReferenceTableFile.shipped()), pool));
   }

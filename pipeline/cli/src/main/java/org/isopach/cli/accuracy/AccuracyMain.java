@@ -128,7 +128,9 @@ public final class AccuracyMain implements Callable<Integer> {
     if (nerve != null) {
       Progress progress = new Progress(spec.commandLine().getErr());
       int eyes = nerve.seeds().size();
-      return print(NerveStudy.page(nerve.from(), eyes, EnumSet.copyOf(nerveParts), quick, threads, progress));
+      return print(
+          NerveStudy.page(
+              nerve.from(), eyes, EnumSet.copyOf(nerveParts), quick, threads, progress));
     }
     if (change) {
       return print(changePage());

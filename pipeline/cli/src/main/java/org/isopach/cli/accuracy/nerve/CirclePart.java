@@ -41,12 +41,8 @@ final class CirclePart {
     typical.arcs(page);
     List<List<String>> rows = new ArrayList<>();
     rows.add(typical.row("typical"));
-    rows.add(
-        scores("circle scans at 22 dB", hard, seed -> drawn(seed).withSnr(22))
-            .row("22 dB"));
-    rows.add(
-        scores("circle scans at 16 dB", hard, seed -> drawn(seed).withSnr(16))
-            .row("16 dB"));
+    rows.add(scores("circle scans at 22 dB", hard, seed -> drawn(seed).withSnr(22)).row("22 dB"));
+    rows.add(scores("circle scans at 16 dB", hard, seed -> drawn(seed).withSnr(16)).row("16 dB"));
     ProfileScores sick =
         scores("circle scans of sick eyes", eyes, PhantomParameters::drawNerveSick);
     rows.add(sick.row("sick eyes"));
@@ -76,6 +72,7 @@ final class CirclePart {
 
   static ProfileScore score(NerveBench bench, PhantomParameters eye) throws InterruptedException {
     PhantomScan phantom = PhantomScan.of(eye, ScanPlan.nerveCircle());
-    return ProfileScore.scanned(bench.measure(phantom).profile(), phantom.truth().nerve().orElseThrow());
+    return ProfileScore.scanned(
+        bench.measure(phantom).profile(), phantom.truth().nerve().orElseThrow());
   }
 }

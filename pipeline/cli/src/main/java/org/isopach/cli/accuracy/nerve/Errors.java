@@ -50,8 +50,7 @@ final class Errors {
     return values.isEmpty()
         ? new Bootstrap.Interval(Double.NaN, Double.NaN)
         : Bootstrap.interval(
-            values,
-            some -> some.stream().mapToDouble(Math::abs).average().orElse(Double.NaN));
+            values, some -> some.stream().mapToDouble(Math::abs).average().orElse(Double.NaN));
   }
 
   /** Returns the greatest absolute error; NaN without any. */

@@ -24,8 +24,7 @@ final class NerveVisits {
    * @param aim how it is laid
    * @param change what became of the nerve head
    */
-  static PhantomParameters of(
-      long seed, int visit, Aim aim, UnaryOperator<NerveHead> change) {
+  static PhantomParameters of(long seed, int visit, Aim aim, UnaryOperator<NerveHead> change) {
     PhantomParameters eye = PhantomParameters.drawNerve(seed);
     PhantomParameters scan =
         eye.rescanned(seed * MOST_VISITS + visit)

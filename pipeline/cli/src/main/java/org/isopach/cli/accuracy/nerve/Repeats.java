@@ -77,8 +77,15 @@ final class Repeats {
 
   /** Returns the spread of one scan's mean of a quadrant (0 to 3) or of the whole (4), µm. */
   double sdUm(Aim aim, int place) throws InterruptedException {
-    List<double[]> means = pairs(aim).stream().map(pair -> pair.meansUm(place)).toList();
-    return WithinSubject.of(means, ConfidenceInterval.USUAL_LEVEL).sd();
+    return WithinSubject.of(meansUm(aim, place), ConfidenceInterval.USUAL_LEVEL).sd();
+  }
+
+  /** Returns both means of every pair that has both, µm. */
+  List<double[]> meansUm(Aim aim, int place) throws InterruptedException {
+    return pairs(aim).stream()
+        .map(pair -> pair.meansUm(place))
+        .filter(two -> Double.isFinite(two[0]) && Double.isFinite(two[1]))
+        .toList();
   }
 
   private Optional<Pair> pair(long seed, Aim aim) throws InterruptedException {

@@ -74,16 +74,14 @@ final class TrendPart {
     SplittableRandom random = new SplittableRandom(5);
     coverage(table, name + "drawn Gaussian", covered(sd, random::nextGaussian));
     List<Double> found =
-        repeats.pairs(aim).stream()
-            .map(pair -> pair.meansUm(GLOBAL))
+        repeats.meansUm(aim, GLOBAL).stream()
             .map(two -> (two[1] - two[0]) / Math.sqrt(2) / sd)
             .toList();
     coverage(
         table,
         name + "drawn from the pairs",
         covered(
-            sd,
-            () -> (random.nextBoolean() ? 1 : -1) * found.get(random.nextInt(found.size()))));
+            sd, () -> (random.nextBoolean() ? 1 : -1) * found.get(random.nextInt(found.size()))));
   }
 
   private static void coverage(BarTable table, String name, Share share) {

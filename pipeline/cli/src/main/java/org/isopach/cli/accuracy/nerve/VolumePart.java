@@ -62,8 +62,7 @@ final class VolumePart {
     bars.worst("greatest distance of centres: seed (µm)", seedsOfEyes, discs.centresUm());
     bars.worst("greatest distance of contours: seed (µm)", seedsOfEyes, discs.contoursUm());
     bars.worst("greatest sector of the rim: seed (µm)", seedsOfEyes, discs.worstRimsUm());
-    bars.worst(
-        "greatest clock-hour errors: seed (µm)", seedsOfEyes, discs.profiles().worstHours());
+    bars.worst("greatest clock-hour errors: seed (µm)", seedsOfEyes, discs.profiles().worstHours());
     bars.addTo(page);
     sick(page, name, plan, discs);
     page.paragraph("The circle laid into the volume less the circle that was scanned:");

@@ -100,14 +100,12 @@ final class WedgePart {
         .addTo(page);
   }
 
-  private static Errors errors(
-      List<WedgeScore> wedges, ToDoubleFunction<WedgeScore> figure) {
+  private static Errors errors(List<WedgeScore> wedges, ToDoubleFunction<WedgeScore> figure) {
     return new Errors(
         wedges.stream().filter(WedgeScore::found).mapToDouble(figure).boxed().toList());
   }
 
-  private static String mean(
-      List<WedgeScore> wedges, ToDoubleFunction<WedgeScore> figure) {
+  private static String mean(List<WedgeScore> wedges, ToDoubleFunction<WedgeScore> figure) {
     Errors all = errors(wedges, figure);
     return "mean "
         + Markdown.number(all.bias(), 1)
