@@ -31,7 +31,8 @@ class DefectFinderTest {
     for (int k = 0; k < pairs; k++) {
       List<ProfileDefect> defects =
           FINDER.find(
-              ChangingCircles.difference(ChangingCircles.scanned(healthy, random), ChangingCircles.scanned(sick, random)));
+              ChangingCircles.difference(
+                  ChangingCircles.scanned(healthy, random), ChangingCircles.scanned(sick, random)));
       for (ProfileDefect defect : defects) {
         if (apart(defect.centreDegrees(), centre) <= 5) {
           found++;
@@ -54,7 +55,8 @@ class DefectFinderTest {
     int pairs = 2000;
     for (int k = 0; k < pairs; k++) {
       double[] change =
-          ChangingCircles.difference(ChangingCircles.scanned(healthy, random), ChangingCircles.scanned(healthy, random));
+          ChangingCircles.difference(
+              ChangingCircles.scanned(healthy, random), ChangingCircles.scanned(healthy, random));
       found += FINDER.find(change).isEmpty() ? 0 : 1;
     }
     assertTrue(found <= 0.06 * pairs, "found " + found + " of " + pairs);
@@ -115,7 +117,8 @@ class DefectFinderTest {
   @Test
   void findsTwoWedgesApart() {
     double[] two =
-        ChangingCircles.wedge(ChangingCircles.wedge(new double[ChangingCircles.SAMPLES], 60, 20, 20), 300, 20, 25);
+        ChangingCircles.wedge(
+            ChangingCircles.wedge(new double[ChangingCircles.SAMPLES], 60, 20, 20), 300, 20, 25);
     List<ProfileDefect> defects = FINDER.find(two);
 
     assertEquals(2, defects.size());
@@ -137,7 +140,8 @@ class DefectFinderTest {
 
   @Test
   void givesTheSameEveryTime() {
-    DefectFinder again = new DefectFinder(ChangingCircles.NOISE.ofDifference(), ChangingCircles.SAMPLES);
+    DefectFinder again =
+        new DefectFinder(ChangingCircles.NOISE.ofDifference(), ChangingCircles.SAMPLES);
 
     assertEquals(FINDER.thresholdSd(), again.thresholdSd());
     // Quantiles of the least of n independent normal values, 1 - 0.95^(1/n): n = 48 windows side by

@@ -16,7 +16,9 @@ class ProfileChangeTest {
     Random random = new Random(4);
     ProfileChange change =
         ProfileChange.of(
-            ChangingCircles.scanned(healthy, random), ChangingCircles.scanned(sick, random), ChangingCircles.NOISE);
+            ChangingCircles.scanned(healthy, random),
+            ChangingCircles.scanned(sick, random),
+            ChangingCircles.NOISE);
     int hits = 0;
     int inside = 0;
     int vain = 0;
@@ -41,7 +43,9 @@ class ProfileChangeTest {
     for (int k = 0; k < 1000; k++) {
       ProfileChange change =
           ProfileChange.of(
-              ChangingCircles.scanned(healthy, random), ChangingCircles.scanned(healthy, random), ChangingCircles.NOISE);
+              ChangingCircles.scanned(healthy, random),
+              ChangingCircles.scanned(healthy, random),
+              ChangingCircles.NOISE);
       boolean any = false;
       for (int i = 0; i < change.samples(); i++) {
         any |= change.verdict(i) != EventVerdict.WITHIN;

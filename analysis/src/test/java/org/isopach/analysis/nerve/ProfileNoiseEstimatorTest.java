@@ -36,7 +36,8 @@ class ProfileNoiseEstimatorTest {
     double[] healthy = ChangingCircles.healthy();
     for (int k = 0; k < pairs; k++) {
       double[] difference =
-          ChangingCircles.difference(ChangingCircles.scanned(healthy, random), ChangingCircles.scanned(healthy, random));
+          ChangingCircles.difference(
+              ChangingCircles.scanned(healthy, random), ChangingCircles.scanned(healthy, random));
       difference[k % 700] = Double.NaN;
       differences.add(difference);
     }

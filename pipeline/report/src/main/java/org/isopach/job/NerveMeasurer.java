@@ -23,8 +23,9 @@ import org.isopach.segment.SegmentationResult;
 /**
  * Looks what one scan shows of the nerve. Writes nothing.
  *
- * <p>A scan along a circle is read as one. A volume is searched as a macula first; where no fovea is
- * found, or the whole disc is in view, it is searched as a disc too. So a wide volume gives both.
+ * <p>A scan along a circle is read as one. A volume is searched as a macula first; where no fovea
+ * is found, or the whole disc is in view, it is searched as a disc too. So a wide volume gives
+ * both.
  */
 final class NerveMeasurer {
   private final ScanSegmenter retina;
@@ -183,7 +184,6 @@ final class NerveMeasurer {
             scale.of(look.opening().get()),
             scale.of(look.innerSurface().get()));
     draft.disc(disc);
-    draft.circle(
-        reader.circle(look.boundaries().get(), disc.fibres().orElseThrow(), circleMm));
+    draft.circle(reader.circle(look.boundaries().get(), disc.fibres().orElseThrow(), circleMm));
   }
 }

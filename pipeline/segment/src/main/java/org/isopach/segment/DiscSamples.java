@@ -37,11 +37,7 @@ final class DiscSamples {
 
   /** Gathers whole columns of frames that may be trusted. */
   static DiscSamples ofColumns(LoadedScan loaded, QualityMeter meter, ScanPath path) {
-    return gathered(
-        loaded,
-        meter,
-        path,
-        (map, frame) -> shares(map.sums(DISC), map.sums(LAYERS)));
+    return gathered(loaded, meter, path, (map, frame) -> shares(map.sums(DISC), map.sums(LAYERS)));
   }
 
   /**
@@ -64,8 +60,7 @@ final class DiscSamples {
         meter,
         path,
         (map, frame) -> {
-          MembraneCourse course =
-              MembraneCourse.of(membrane, frame, path, contour).orElse(null);
+          MembraneCourse course = MembraneCourse.of(membrane, frame, path, contour).orElse(null);
           if (course == null) {
             return new float[0];
           }
@@ -76,6 +71,20 @@ final class DiscSamples {
           }
           return shares(sums(map, DISC, first, count), sums(map, AROUND_MEMBRANE, first, count));
         });
+  }
+
+  /**
+   * Gathers the A-scans of small pictures of the membrane.
+   *
+   * @param openShares how likely each lies in the opening, from 0 to 1
+   */
+  static DiscSamples ofPatches(MembranePatches patches, float[] openShares, ScanPath path) {
+    DiscSamples samples = new DiscSamples();
+    for (int i = 0; i < patches.count(); i++) {
+      FundusPoint place = path.point(patches.frame(i), patches.ascan(i));
+      samples.add(place, openShares[i], area(path, place));
+    }
+    return samples;
   }
 
   /** Says how much each column of a frame looks like the disc; NaN or no entry where unknown. */
@@ -118,15 +127,18 @@ final class DiscSamples {
   }
 
   private void add(TissueMap map, float[] shares, int frame, ScanPath path) {
-    FundusPoint hub = path.middle();
-    boolean radial = path.pattern() == ScanPattern.RADIAL;
     for (int c = 0; c < shares.length; c++) {
       if (!Float.isNaN(shares[c])) {
         FundusPoint place = place(path, frame, map.ascan(c));
-        double area = radial ? Math.max(LEAST_HUB_MM, place.distanceMm(hub)) : 1;
-        add(place, shares[c], area);
+        add(place, shares[c], area(path, place));
       }
     }
+  }
+
+  private static double area(ScanPath path, FundusPoint place) {
+    return path.pattern() == ScanPattern.RADIAL
+        ? Math.max(LEAST_HUB_MM, place.distanceMm(path.middle()))
+        : 1;
   }
 
   /** Returns where an A-scan lies that may fall between two. */

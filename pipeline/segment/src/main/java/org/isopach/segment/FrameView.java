@@ -51,6 +51,26 @@ final class FrameView {
     }
   }
 
+  /**
+   * Writes part of an A-scan into an array of its own, as {@link #column} does.
+   *
+   * @param ascan which A-scan
+   * @param firstDepth depth in pixels of the first value
+   * @param count number of values
+   * @param into receives the values from index 0 on
+   */
+  void values(int ascan, float firstDepth, int count, float[] into) {
+    int whole = (int) Math.floor(firstDepth);
+    float part = firstDepth - whole;
+    float scale = 1 / Math.max(levels.contrast(), 1e-6f);
+    float above = value(ascan, whole);
+    for (int i = 0; i < count; i++) {
+      float below = value(ascan, whole + i + 1);
+      into[i] = (above + part * (below - above) - levels.dark()) * scale;
+      above = below;
+    }
+  }
+
   private float value(int ascan, int depth) {
     int d = depth < 0 ? 0 : Math.min(depth, depths - 1);
     return store.get(frame, d * ascans + ascan);

@@ -14,6 +14,7 @@ import org.isopach.analysis.map.MapLattice;
 import org.isopach.analysis.nerve.DiscOpening;
 import org.isopach.analysis.quality.QualityRules;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.segment.tissue.MembraneModel;
 
 /**
  * Finds the opening of Bruch's membrane in a raster or radial scan that is laid out as a right eye,
@@ -51,14 +52,12 @@ final class OpeningFinder {
 
   /** Returns the opening, or why it was not seen. */
   OpeningResult find() {
-    DiscSamples columns = DiscSamples.ofColumns(loaded, meter, path);
-    Optional<FittedContour> coarse = new OpeningFit(columns).coarse();
+    Optional<FittedContour> coarse = coarse();
     if (coarse.isEmpty()) {
       return OpeningResult.notSeen(
           boundaries, Optional.empty(), "no place looks like an optic disc");
     }
-    DiscSamples samples =
-        DiscSamples.ofMembrane(loaded, meter, path, surface(Boundary.BM), coarse.get());
+    DiscSamples samples = around(coarse.get());
     Optional<FittedContour> fine = new OpeningFit(samples).fine(coarse.get());
     if (fine.isEmpty()) {
       return OpeningResult.notSeen(
@@ -66,7 +65,35 @@ final class OpeningFinder {
           Optional.of(coarse.get().about()),
           "the end of Bruch's membrane was not found around the disc");
     }
-    return seen(fine.get(), OpeningSight.of(fine.get(), samples));
+    FittedContour end = ended(fine.get());
+    return seen(end, OpeningSight.of(end, samples));
+  }
+
+  /** Returns small pictures of the membrane around the opening; empty where none is found. */
+  Optional<MembranePatches> patches() {
+    return coarse()
+        .flatMap(coarse -> new OpeningFit(around(coarse)).fine(coarse))
+        .map(this::patches);
+  }
+
+  private Optional<FittedContour> coarse() {
+    return new OpeningFit(DiscSamples.ofColumns(loaded, meter, path)).coarse();
+  }
+
+  private DiscSamples around(FittedContour coarse) {
+    return DiscSamples.ofMembrane(loaded, meter, path, surface(Boundary.BM), coarse);
+  }
+
+  private MembranePatches patches(FittedContour contour) {
+    return MembranePatches.around(loaded, meter, path, surface(Boundary.BM), contour);
+  }
+
+  /** The contour moved to where the membrane ends at full resolution, if it can be followed. */
+  private FittedContour ended(FittedContour fine) {
+    MembranePatches patches = patches(fine);
+    float[] open = MembraneModel.shipped().openShares(patches.values());
+    DiscSamples samples = DiscSamples.ofPatches(patches, open, path);
+    return new OpeningFit(samples).sharp(fine).orElse(fine);
   }
 
   private OpeningResult seen(FittedContour contour, OpeningSight sight) {

@@ -19,6 +19,7 @@ final class OpeningFit {
   private static final int LEAST_SAMPLES = 40;
   private static final double[] COARSE_MM = {0.15, 0.10, 0.08};
   private static final double[] FINE_MM = {0.06, 0.035, 0.025, 0.025};
+  private static final double[] SHARP_MM = {0.03, 0.02, 0.015, 0.015};
   private static final int STEPS = 4;
   private static final double ROBUST = 0.35;
   private static final double STIFFNESS = 0.02;
@@ -38,6 +39,11 @@ final class OpeningFit {
   /** Returns the contour near a coarse one, about its own centroid; empty as there. */
   Optional<FittedContour> fine(FittedContour coarse) {
     return refined(coarse, FINE_MM);
+  }
+
+  /** Returns the contour near a fine one, of columns that tell disc from retina sharply. */
+  Optional<FittedContour> sharp(FittedContour fine) {
+    return refined(fine, SHARP_MM);
   }
 
   private Optional<FittedContour> refined(FittedContour from, double[] softnessMm) {

@@ -106,6 +106,28 @@ final class Scans {
         });
   }
 
+  /** Returns a circle scan that begins a number of A-scans later on the same circle. */
+  static OctScan begunLater(OctScan scan, int later) {
+    int ascans = scan.size().ascans();
+    ScanPath path = scan.path().orElseThrow();
+    double[] x = new double[path.frames() * ascans];
+    double[] y = new double[x.length];
+    for (int i = 0; i < x.length; i++) {
+      x[i] = path.xMm(i / ascans, (i + later) % ascans);
+      y[i] = path.yMm(i / ascans, (i + later) % ascans);
+    }
+    return copy(
+        scan,
+        Optional.of(ScanPath.ofPoints(path.frames(), ascans, x, y, path.frame())),
+        (frame, into) -> {
+          float[] picture = new float[into.length];
+          scan.frames().read(frame, picture);
+          for (int i = 0; i < into.length; i++) {
+            into[i] = picture[i - i % ascans + (i + later) % ascans];
+          }
+        });
+  }
+
   static void assertSame(BoundarySurface expected, BoundarySurface actual) {
     for (int f = 0; f < expected.frames(); f++) {
       for (int a = 0; a < expected.ascans(); a++) {

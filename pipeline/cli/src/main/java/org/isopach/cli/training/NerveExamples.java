@@ -29,6 +29,24 @@ final class NerveExamples {
     return PhantomScan.of(eye.onDisc(off * Math.cos(to), off * Math.sin(to)), plan);
   }
 
+  /** Returns a radial or raster scan over the disc, as {@link #scan} does. */
+  static PhantomScan area(long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    int kind = random.nextInt(LENGTH_MM.length);
+    boolean radial = random.nextInt(3) > 0;
+    ScanSize size = new ScanSize(radial ? 8 : 15, ASCANS[kind], DEPTHS[kind]);
+    double axial = AXIAL_MICROMETRES[kind];
+    ScanPlan plan =
+        radial
+            ? ScanPlan.radial(size, axial, LENGTH_MM[kind])
+            : ScanPlan.raster(size, axial, LENGTH_MM[kind], 2.4, random.nextInt(4) == 0 ? 90 : 0);
+    PhantomParameters eye =
+        random.nextInt(3) == 0
+            ? PhantomParameters.drawNerveSick(seed)
+            : PhantomParameters.drawNerve(seed);
+    return PhantomScan.of(eye, plan);
+  }
+
   private static ScanPlan plan(ScanSize size, int kind, SplittableRandom random) {
     double axial = AXIAL_MICROMETRES[kind];
     return switch (random.nextInt(3)) {

@@ -1,15 +1,5 @@
 package org.isopach.segment.tissue;
 
-import ai.onnxruntime.OnnxTensor;
-import ai.onnxruntime.OrtEnvironment;
-import ai.onnxruntime.OrtException;
-import ai.onnxruntime.OrtSession;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.FloatBuffer;
-import java.util.Map;
-
 /**
  * The trained model that tells tissues apart, run by ONNX Runtime on the processor, one thread a
  * call. What it was trained on and how good it is stands in docs/model-card.md. Safe for use by
@@ -18,6 +8,7 @@ import java.util.Map;
 public final class TissueModel {
   private static final String MACULA = "tissue.onnx";
   private static final String NERVE = "nerve.onnx";
+  private static final String INPUT = "picture";
   private static final int ROW_MULTIPLE = 16;
   private static final int COLUMN_MULTIPLE = 32;
   private static final int OUTPUT_STEP = 2;
@@ -25,18 +16,10 @@ public final class TissueModel {
   private static TissueModel shipped;
   private static TissueModel nerve;
 
-  private final OrtEnvironment environment;
-  private final OrtSession session;
+  private final OnnxModel model;
 
-  private TissueModel(byte[] model) throws OrtException {
-    this.environment = OrtEnvironment.getEnvironment();
-    // The runtime's builds for one system report their use by default; nothing leaves this machine.
-    environment.setTelemetry(false);
-    try (OrtSession.SessionOptions options = new OrtSession.SessionOptions()) {
-      options.setIntraOpNumThreads(1);
-      options.setInterOpNumThreads(1);
-      this.session = environment.createSession(model, options);
-    }
+  private TissueModel(OnnxModel model) {
+    this.model = model;
   }
 
   /**
@@ -47,7 +30,7 @@ public final class TissueModel {
    */
   public static synchronized TissueModel shipped() {
     if (shipped == null) {
-      shipped = load(MACULA);
+      shipped = new TissueModel(OnnxModel.load(MACULA, INPUT));
     }
     return shipped;
   }
@@ -60,24 +43,9 @@ public final class TissueModel {
    */
   public static synchronized TissueModel nerve() {
     if (nerve == null) {
-      nerve = load(NERVE);
+      nerve = new TissueModel(OnnxModel.load(NERVE, INPUT));
     }
     return nerve;
-  }
-
-  private static TissueModel load(String resource) {
-    try (InputStream in = TissueModel.class.getResourceAsStream(resource)) {
-      if (in == null) {
-        throw new IllegalStateException("the tissue model is missing: " + resource);
-      }
-      return new TissueModel(in.readAllBytes());
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    } catch (OrtException e) {
-      throw new IllegalStateException("the tissue model cannot be loaded", e);
-    } catch (LinkageError e) {
-      throw new IllegalStateException("ONNX Runtime has no native code for this system", e);
-    }
   }
 
   /** Returns the probabilities of the tissues in a frame. */
@@ -87,16 +55,10 @@ public final class TissueModel {
     int columns = roundedUp(grid.columns(), COLUMN_MULTIPLE);
     float[] padded = padded(picture, rows, columns);
     long[] shape = {1, 1, rows, columns};
-    try (OnnxTensor input = OnnxTensor.createTensor(environment, FloatBuffer.wrap(padded), shape);
-        OrtSession.Result result = session.run(Map.of("picture", input))) {
-      OnnxTensor output = (OnnxTensor) result.get(0);
-      int across = columns / OUTPUT_STEP;
-      byte[] probabilities = new byte[Tissue.values().length * rows * across];
-      output.getByteBuffer().get(probabilities);
-      return new TissueMap(grid, probabilities, across, rows);
-    } catch (OrtException e) {
-      throw new IllegalStateException("the tissue model failed", e);
-    }
+    int across = columns / OUTPUT_STEP;
+    byte[] probabilities = new byte[Tissue.values().length * rows * across];
+    model.run(padded, shape, output -> output.get(probabilities));
+    return new TissueMap(grid, probabilities, across, rows);
   }
 
   /** Dark below the last row, mirrored behind the last column. */
