@@ -26,9 +26,19 @@ final class BarTable {
 
   /** Adds the mean absolute error, and how many single errors keep the limit. */
   BarTable errors(String figure, Errors errors, int decimals, String unit, double limit) {
+    String bias = "bias " + Markdown.number(errors.bias(), decimals) + ", ";
+    return errors(figure, errors, bias, decimals, unit, limit);
+  }
+
+  /** Adds the mean of sizes of errors, which have no sign. */
+  BarTable sizes(String figure, Errors sizes, int decimals, String unit, double limit) {
+    return errors(figure, sizes, "", decimals, unit, limit);
+  }
+
+  private BarTable errors(
+      String figure, Errors errors, String bias, int decimals, String unit, double limit) {
     String missing = errors.missing() == 0 ? "" : ", " + errors.missing() + " missing";
-    return row(
-        figure,
+    String found =
         Markdown.number(errors.meanAbsolute(), decimals)
             + " "
             + unit
@@ -36,18 +46,17 @@ final class BarTable {
             + errors.interval().text(decimals)
             + " (N "
             + errors.count()
-            + ", bias "
-            + Markdown.number(errors.bias(), decimals)
-            + ", SD "
+            + ", "
+            + bias
+            + "SD "
             + Markdown.number(errors.sd(), decimals)
             + ", worst "
             + Markdown.number(errors.worst(), decimals)
             + "; within "
             + errors.withinWords(limit)
             + missing
-            + ")",
-        "≤ " + plain(limit) + " " + unit,
-        errors.meanAbsolute() <= limit);
+            + ")";
+    return row(figure, found, "≤ " + plain(limit) + " " + unit, errors.meanAbsolute() <= limit);
   }
 
   /** Adds which eyes have the greatest errors, a missing one counted as the greatest. */

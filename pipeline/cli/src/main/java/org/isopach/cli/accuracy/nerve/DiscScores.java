@@ -38,8 +38,8 @@ final class DiscScores {
     table
         .told("opening not seen (refused)", refused() + " of " + scores.size())
         .told("share of the contour that was seen", Markdown.percent(seen(), 1))
-        .errors("disc centre", errors(DiscScore::centreUm), 1, "µm", CENTRE_UM)
-        .errors("opening contour", errors(DiscScore::contourUm), 1, "µm", CONTOUR_UM)
+        .sizes("disc centre", errors(DiscScore::centreUm), 1, "µm", CENTRE_UM)
+        .sizes("opening contour", errors(DiscScore::contourUm), 1, "µm", CONTOUR_UM)
         .told("opening contour, outside less inside", signed(DiscScore::outsideUm, 1, "µm"))
         .told("area", told(errors(DiscScore::areaMm2), 3, "mm²"))
         .told("tilt", told(errors(DiscScore::tiltDegrees), 2, "degrees"))

@@ -42,7 +42,7 @@ final class ProfileScores {
     List<Errors> each = byArc(ProfileScore::hoursUm, ArcSchemes.CLOCK_HOURS);
     double worstHour = each.stream().mapToDouble(Errors::meanAbsolute).max().orElse(Double.NaN);
     table
-        .errors("profile: mean absolute error of an eye", profile, 2, "µm", PROFILE_UM)
+        .sizes("profile: mean absolute error of an eye", profile, 2, "µm", PROFILE_UM)
         .errors("global mean", errors(ProfileScore::globalUm), 2, "µm", GLOBAL_UM)
         .errors("clock hours", hours, 2, "µm", HOUR_UM)
         .atMost("clock hour with the largest mean absolute error", worstHour, 2, "µm", HOUR_UM)
