@@ -93,7 +93,7 @@ class NerveTest {
     List<String> quadrants = List.of("temporal", "superior", "nasal", "inferior");
     for (int i = 0; i < quadrants.size(); i++) {
       assertEquals(
-          truth.quadrantMeansUm()[i],
+          truth.quadrantMeansUm().get(i),
           value(rows, "quadrants", quadrants.get(i)),
           6.0,
           quadrants.get(i));

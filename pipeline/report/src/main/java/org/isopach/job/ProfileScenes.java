@@ -39,7 +39,7 @@ final class ProfileScenes {
             + String.format(Locale.ROOT, "%.2f mm", profile.diameterMm()),
         profile,
         book.earlier(one).stream()
-            .map(other -> line(date(other), other))
+            .map(other -> line("visit of " + date(other), other))
             .toList(),
         book.otherEye(one)
             .map(

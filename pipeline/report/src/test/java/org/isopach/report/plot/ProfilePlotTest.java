@@ -42,6 +42,7 @@ class ProfilePlotTest {
     XYDataset data = plot.getDataset();
 
     assertEquals(4, data.getSeriesCount());
+    assertEquals(200.0, plot.getRangeAxis().getUpperBound());
     assertEquals(
         List.of("this scan", "left eye, mirrored", "earlier 0", "earlier 1"),
         IntStream.range(0, 4)
