@@ -18,6 +18,7 @@ class HelpTest {
         "measure",
         "compare",
         "series",
+        "nerve",
         "asymmetry",
         "repeatability",
         "inspect",

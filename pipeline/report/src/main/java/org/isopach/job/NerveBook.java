@@ -4,7 +4,9 @@ import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.isopach.analysis.eye.Eye;
 import org.isopach.analysis.nerve.CircleProfile;
@@ -17,6 +19,9 @@ import org.isopach.analysis.nerve.ProfileSource;
 final class NerveBook {
   /** Circles whose diameters differ by more are not compared, mm; ours. */
   static final double DIAMETERS_APART_MM = 0.1;
+
+  private static final Comparator<Entry> IN_TIME =
+      Comparator.comparing(Entry::time).thenComparing(Entry::sopUid);
 
   private final List<Entry> entries = new ArrayList<>();
 
@@ -53,16 +58,18 @@ final class NerveBook {
     return List.copyOf(entries);
   }
 
-  /** Returns the eye's earlier profiles that may stand beside one, the latest first. */
+  /** Returns the eye's profiles of earlier visits, of each visit the first, the latest ahead. */
   List<Entry> earlier(Entry one) {
-    return profiles().stream()
+    Map<String, Entry> first = new LinkedHashMap<>();
+    profiles().stream()
         .filter(other -> other.eye().equals(one.eye()) && !one.eye().patientId().isEmpty())
         .filter(other -> other.day().isPresent() && one.day().isPresent())
         .filter(other -> other.time().isBefore(one.time()))
         .filter(other -> !other.studyUid().equals(one.studyUid()))
         .filter(other -> alike(one, other))
-        .sorted(Comparator.comparing(Entry::time).thenComparing(Entry::sopUid).reversed())
-        .toList();
+        .sorted(IN_TIME)
+        .forEach(other -> first.putIfAbsent(other.studyUid(), other));
+    return first.values().stream().sorted(IN_TIME.reversed()).toList();
   }
 
   /** Returns the profile of the patient's other eye of the same study, else of the same day. */

@@ -61,7 +61,7 @@ final class NerveDraft {
     findings.add(finding);
   }
 
-  private void say(FindingKind kind, String detail) {
+  void say(FindingKind kind, String detail) {
     say(new Finding(kind, scan.document().location(), detail));
   }
 

@@ -10,6 +10,7 @@ import org.isopach.analysis.geometry.ScanPattern;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.InterpolationRules;
 import org.isopach.analysis.map.Landmark;
+import org.isopach.analysis.map.OpticDisc;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.nerve.AngleZero;
 import org.isopach.analysis.nerve.CircleProfile;
@@ -23,9 +24,8 @@ import org.isopach.segment.SegmentationResult;
 /**
  * Looks what one scan shows of the nerve. Writes nothing.
  *
- * <p>A scan along a circle is read as one. A volume is searched as a macula first; where no fovea
- * is found, or the whole disc is in view, it is searched as a disc too. So a wide volume gives
- * both.
+ * <p>A scan along a circle is read as one. A volume is searched as a macula and as a disc: a wide one
+ * gives both, and the disc's cup is not taken for a fovea.
  */
 final class NerveMeasurer {
   private final ScanSegmenter retina;
@@ -76,25 +76,47 @@ final class NerveMeasurer {
       return draft.sighting();
     }
     Optional<Landmark> fovea = measured.fovea();
-    fovea.ifPresent(pit -> draft.macula(pit, measured.disc()));
+    if (fovea.isPresent() && !mayShowDisc(measured)) {
+      macula(measured, draft);
+      return draft.sighting();
+    }
+    NerveLook look = nerve.look(scan);
+    boolean macula =
+        fovea.filter(pit -> PitCheck.isFovea(pit.point(), path.get(), look.boundaries(), look.opening()))
+            .isPresent();
+    if (macula) {
+      macula(measured, draft);
+    } else if (fovea.isPresent()) {
+      draft.say(
+          FindingKind.FOVEA_NOT_FOUND,
+          "the pit that was taken for the fovea may be the disc's cup: its grids are not of the"
+              + " macula");
+    }
+    if (!macula || measured.disc().filter(OpticDisc::complete).isPresent()) {
+      look.findings().stream()
+          .filter(finding -> finding.kind() == FindingKind.OPENING_NOT_SEEN)
+          .forEach(draft::say);
+    }
+    disc(new VolumeReader(scan, draft.scale().of(path.get())), look, draft);
+    return draft.sighting();
+  }
+
+  private static boolean mayShowDisc(MeasuredScan measured) {
+    ScanPath path = measured.scan().path().orElseThrow();
+    return path.pattern() == ScanPattern.RADIAL
+        || measured.disc().filter(OpticDisc::complete).isPresent()
+        || !PitCheck.isFovea(
+            measured.fovea().orElseThrow().point(), path, measured.boundaries(), Optional.empty());
+  }
+
+  private static void macula(MeasuredScan measured, NerveDraft draft) {
+    draft.macula(measured.fovea().orElseThrow(), measured.disc());
     draft.ganglion(
         measured.layers().stream()
             .map(MappedLayer::map)
             .filter(map -> map.centre().source() == Landmark.Source.FOVEAL_PIT)
             .filter(map -> VolumeReader.GANGLION.contains(map.layer()))
             .toList());
-    boolean onDisc =
-        fovea.isPresent()
-            ? measured.disc().filter(disc -> disc.complete()).isPresent()
-            : measured.disc().isPresent() || path.get().pattern() == ScanPattern.RADIAL;
-    if (onDisc) {
-      NerveLook look = nerve.look(scan);
-      look.findings().stream()
-          .filter(finding -> finding.kind() == FindingKind.OPENING_NOT_SEEN)
-          .forEach(draft::say);
-      disc(new VolumeReader(scan, draft.scale().of(path.get())), look, draft);
-    }
-    return draft.sighting();
   }
 
   static boolean isVolume(ScanPattern pattern) {
@@ -131,8 +153,13 @@ final class NerveMeasurer {
             AngleZero.HORIZONTAL);
     if (result instanceof NoCircle none) {
       draft.say(NerveObstacle.of(scan, none));
+      return draft.sighting();
+    }
+    CircleProfile profile = (CircleProfile) result;
+    Optional<Finding> elsewhere = NerveObstacle.tooThin(scan, profile);
+    if (elsewhere.isPresent()) {
+      draft.say(elsewhere.get());
     } else {
-      CircleProfile profile = (CircleProfile) result;
       CircleValues along =
           CircleValues.along(path, profile.centre(), scan.laterality().orElseThrow());
       draft.circle(CircleSight.of(profile, look.boundaries().get(), along));
@@ -144,21 +171,29 @@ final class NerveMeasurer {
       throws InterruptedException {
     NerveDraft draft = new NerveDraft(scan, scale(scan));
     VolumeReader reader = new VolumeReader(scan, draft.scale().of(scan.path().orElseThrow()));
-    Optional<Landmark> fovea = found.fovea().filter(f -> found.boundaries().isPresent());
+    NerveLook look = nerve.look(scan);
+    Optional<Landmark> fovea =
+        found
+            .fovea()
+            .filter(pit -> found.boundaries().isPresent())
+            .filter(
+                pit ->
+                    PitCheck.isFovea(
+                        pit.point(),
+                        scan.path().orElseThrow(),
+                        look.boundaries(),
+                        look.opening()));
     if (fovea.isPresent()) {
       draft.looked(found.boundaries(), found.quality(), found.findings());
       draft.macula(fovea.get(), found.disc());
       draft.ganglion(ganglion(reader, found.boundaries().orElseThrow(), draft, fovea.get()));
-    }
-    if (fovea.isEmpty() || found.disc().filter(disc -> disc.complete()).isPresent()) {
-      NerveLook look = nerve.look(scan);
-      if (fovea.isEmpty()) {
-        draft.looked(look.boundaries(), look.quality(), look.findings());
-      } else {
+      if (look.opening().isPresent() || found.disc().filter(OpticDisc::complete).isPresent()) {
         draft.sayOnce(look.findings());
       }
-      disc(reader, look, draft);
+    } else {
+      draft.looked(look.boundaries(), look.quality(), look.findings());
     }
+    disc(reader, look, draft);
     draft.saidOfVolume();
     return draft.sighting(start);
   }
@@ -170,7 +205,12 @@ final class NerveMeasurer {
   }
 
   private void disc(VolumeReader reader, NerveLook look, NerveDraft draft) {
-    look.fovea().ifPresent(pit -> draft.foveaIfNone(pit));
+    look.fovea()
+        .filter(
+            pit ->
+                PitCheck.isFovea(
+                    pit.point(), reader.scanPath(), look.boundaries(), look.opening()))
+        .ifPresent(draft::foveaIfNone);
     if (look.boundaries().isEmpty()
         || look.opening().isEmpty()
         || look.innerSurface().isEmpty()
@@ -184,6 +224,7 @@ final class NerveMeasurer {
             scale.of(look.opening().get()),
             scale.of(look.innerSurface().get()));
     draft.disc(disc);
-    draft.circle(reader.circle(look.boundaries().get(), disc.fibres().orElseThrow(), circleMm));
+    draft.circle(
+        reader.circle(look.boundaries().get(), disc.fibres().orElseThrow(), circleMm));
   }
 }

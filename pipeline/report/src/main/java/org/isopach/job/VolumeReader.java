@@ -47,6 +47,11 @@ final class VolumeReader {
     this.path = path;
   }
 
+  /** Returns where the A-scans lie in the scan's own mm. */
+  ScanPath scanPath() {
+    return scan.path().orElseThrow();
+  }
+
   /** Returns the disc; opening and surface are in the mm of the eye. */
   DiscSight disc(BoundarySet boundaries, DiscOpening opening, HeightMap surface) {
     Landmark centre = new Landmark(opening.centre(), Landmark.Source.DISC_OPENING);

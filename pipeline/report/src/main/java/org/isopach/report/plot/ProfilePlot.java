@@ -135,7 +135,7 @@ public final class ProfilePlot {
     for (ProfileScene.Band band : scene.bands()) {
       top = Math.max(top, band.highUm());
     }
-    axis.setRange(0, TOP_STEP_UM * Math.ceil(top / TOP_STEP_UM + 1e-9));
+    axis.setRange(0, TOP_STEP_UM * Math.ceil(top / TOP_STEP_UM));
     return axis;
   }
 
