@@ -92,8 +92,7 @@ final class ResultJson {
   private static void put(ObjectNode object, String column, String cell) {
     if (column.matches("measurable|present|beyond_noise")) {
       putFlag(object, column, cell);
-    } else if (!column.matches(
-        NUMBERS)) {
+    } else if (!column.matches(NUMBERS)) {
       object.put(column, cell);
     } else if (cell.isEmpty()) {
       object.putNull(column);

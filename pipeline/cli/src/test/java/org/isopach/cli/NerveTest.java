@@ -67,8 +67,7 @@ class NerveTest {
     assertTrue(kinds(NerveCase.ATROPHY_BEYOND_CIRCLE).contains("ATROPHY_BEYOND_CIRCLE"));
     assertTrue(kinds(NerveCase.SMALL_CIRCLE).contains("DIAMETER_UNUSUAL"));
     assertTrue(kinds(NerveCase.SMALL_CIRCLE).contains("NO_NORMAL_LIMITS"));
-    for (NerveCase refused :
-        List.of(NerveCase.TRUNCATED_CIRCLE, NerveCase.CIRCLE_ON_FOVEA)) {
+    for (NerveCase refused : List.of(NerveCase.TRUNCATED_CIRCLE, NerveCase.CIRCLE_ON_FOVEA)) {
       assertEquals(0, rows(refused).size(), refused + " has no numbers");
       assertFalse(Files.exists(profile(refused, "csv")), refused + " has no profile");
     }
@@ -178,8 +177,7 @@ class NerveTest {
     Path out = folder.resolve("run");
 
     Call own = Call.isopach("nerve", folder, "--out", out, "--reference", table);
-    Call both =
-        Call.isopach("nerve", folder, "--out", out, "--reference", table, "--no-reference");
+    Call both = Call.isopach("nerve", folder, "--out", out, "--reference", table, "--no-reference");
     Call wide = Call.isopach("nerve", folder, "--out", out, "--circle", 60);
 
     assertEquals(2, own.code());

@@ -97,8 +97,7 @@ record CircleSight(
   private static boolean inDisc(BoundarySet boundaries, int frame, int ascan) {
     return boundaries.boundaries().stream()
         .anyMatch(
-            one ->
-                boundaries.surface(one).orElseThrow().absence(frame, ascan) == Absence.DISC);
+            one -> boundaries.surface(one).orElseThrow().absence(frame, ascan) == Absence.DISC);
   }
 
   private static boolean bandless(BoundarySet boundaries, int frame, int ascan) {

@@ -59,6 +59,16 @@ public final class GridObstacle {
                 away));
   }
 
+  /** Returns that the pit taken for a fovea is the disc's cup, or empty when it is not. */
+  static Optional<Finding> ofCup(OctScan scan, boolean cup) {
+    return cup
+        ? finding(
+            scan,
+            FindingKind.NO_MACULA,
+            "the optic disc's opening lies where a fovea would be; 'isopach nerve' measures it")
+        : Optional.empty();
+  }
+
   private static Optional<Finding> finding(OctScan scan, FindingKind kind, String detail) {
     return Optional.of(new Finding(kind, scan.document().location(), detail));
   }

@@ -148,8 +148,7 @@ final class NerveComparer {
                     group,
                     before,
                     after,
-                    String.format(
-                        Locale.ROOT, "%.1f-%.1f", one.fromDegrees(), one.toDegrees()),
+                    String.format(Locale.ROOT, "%.1f-%.1f", one.fromDegrees(), one.toDegrees()),
                     OptionalDouble.of(0),
                     OptionalDouble.of(-one.maxDepthUm()),
                     one.words()))

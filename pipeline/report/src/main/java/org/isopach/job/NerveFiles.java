@@ -66,9 +66,7 @@ final class NerveFiles {
     Path target = folder.boundaries(one.scan().identity().sopUid());
     List<Callable<FileOutcome>> work =
         List.of(
-            () ->
-                FileOutcome.written(
-                    target, BoundaryTable.write(target, one.boundaries().get())));
+            () -> FileOutcome.written(target, BoundaryTable.write(target, one.boundaries().get())));
     return Workers.all(pool, work);
   }
 
@@ -94,13 +92,11 @@ final class NerveFiles {
     List<Callable<FileOutcome>> work = new ArrayList<>();
     if (request.outputs().contains(Output.PICTURES)) {
       Path target = folder.map(map.scan().sopUid(), map.layer());
-      ArcTable arcs =
-          ArcTabulator.tabulate(scan.profile().orElseThrow(), ArcSchemes.QUADRANTS);
+      ArcTable arcs = ArcTabulator.tabulate(scan.profile().orElseThrow(), ArcSchemes.QUADRANTS);
       work.add(
           () ->
               FileOutcome.written(
-                  target,
-                  DiscPicture.write(target, map, arcs, disc.opening(), software.title())));
+                  target, DiscPicture.write(target, map, arcs, disc.opening(), software.title())));
     }
     if (request.outputs().contains(Output.OBJECTS)) {
       NerveSighting one = scan.sighting();

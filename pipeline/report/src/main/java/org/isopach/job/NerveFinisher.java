@@ -50,7 +50,8 @@ final class NerveFinisher {
     Optional<CircleProfile> profile = one.circle().map(c -> c.profile().rotatedTo(zero));
     NormalEye eye = eye(one, places);
     List<Finding> circle =
-        one.circle().map(c -> CircleFindings.of(c, places.otherOpening(one), subject))
+        one.circle()
+            .map(c -> CircleFindings.of(c, places.otherOpening(one), subject))
             .orElse(List.of());
     findings.addAll(circle);
     boolean off = circle.stream().anyMatch(f -> f.kind() == FindingKind.CIRCLE_OFF_DISC);
@@ -63,8 +64,7 @@ final class NerveFinisher {
     if (!one.ganglion().isEmpty()) {
       tables.add(macula(one, angle, scope));
     }
-    return new NerveScan(
-        one, zero, profile, tables, eye, limits(profile, scope), findings);
+    return new NerveScan(one, zero, profile, tables, eye, limits(profile, scope), findings);
   }
 
   private AngleZero zero(NerveSighting one, OptionalDouble angle, List<Finding> findings) {
@@ -99,8 +99,7 @@ final class NerveFinisher {
   private NerveTable nerve(
       NerveSighting one, CircleProfile profile, OptionalDouble angle, NervePlacer.Scope scope) {
     List<NerveValue> values = new ArrayList<>();
-    NerveValues.fibres(profile)
-        .forEach(value -> values.add(placer.circle(value, profile, scope)));
+    NerveValues.fibres(profile).forEach(value -> values.add(placer.circle(value, profile, scope)));
     one.disc()
         .ifPresent(
             disc -> {
@@ -122,8 +121,7 @@ final class NerveFinisher {
         values);
   }
 
-  private NerveTable macula(
-      NerveSighting one, OptionalDouble angle, NervePlacer.Scope scope) {
+  private NerveTable macula(NerveSighting one, OptionalDouble angle, NervePlacer.Scope scope) {
     List<NerveValue> values = new ArrayList<>();
     for (ThicknessMap map : one.ganglion()) {
       NerveValues.ganglion(ganglion.tabulate(map, GanglionGrid.STANDARD, scope.zero()))

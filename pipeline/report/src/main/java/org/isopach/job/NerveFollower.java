@@ -80,9 +80,7 @@ final class NerveFollower {
     NerveScan first = visits.get(0).scan();
     CircleProfile profile = first.profile().orElseThrow();
     double middle =
-        NerveGroup.days(visits.get(0), visits.get(visits.size() - 1))
-            / BirthDate.DAYS_PER_YEAR
-            / 2;
+        NerveGroup.days(visits.get(0), visits.get(visits.size() - 1)) / BirthDate.DAYS_PER_YEAR / 2;
     NormalEye eye =
         first.eye().ageYears().isPresent()
             ? first.eye().aged(first.eye().ageYears().getAsDouble() + middle)

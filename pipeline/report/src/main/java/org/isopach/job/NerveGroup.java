@@ -50,8 +50,7 @@ record NerveGroup(Eye eye, NerveRole role, List<NerveBook.Entry> scans) {
     List<List<NerveBook.Entry>> groups = new ArrayList<>();
     entries.stream()
         .filter(entry -> table(entry, role).isPresent())
-        .sorted(
-            Comparator.comparing(NerveBook.Entry::time).thenComparing(NerveBook.Entry::sopUid))
+        .sorted(Comparator.comparing(NerveBook.Entry::time).thenComparing(NerveBook.Entry::sopUid))
         .forEach(
             entry -> {
               Optional<List<NerveBook.Entry>> like =
@@ -92,8 +91,7 @@ record NerveGroup(Eye eye, NerveRole role, List<NerveBook.Entry> scans) {
   /** Returns pairs of repeats of one day: the first with the second, the third with the fourth. */
   List<List<NerveBook.Entry>> repeats() {
     Map<Object, List<NerveBook.Entry>> days = new LinkedHashMap<>();
-    scans.forEach(
-        entry -> days.computeIfAbsent(entry.day(), day -> new ArrayList<>()).add(entry));
+    scans.forEach(entry -> days.computeIfAbsent(entry.day(), day -> new ArrayList<>()).add(entry));
     List<List<NerveBook.Entry>> pairs = new ArrayList<>();
     for (List<NerveBook.Entry> day : days.values()) {
       for (int i = 0; i + 1 < day.size(); i += 2) {

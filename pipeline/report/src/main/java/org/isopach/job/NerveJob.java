@@ -100,8 +100,7 @@ public final class NerveJob {
         run.finish(eye);
       }
       run.plot();
-      ledger.add(
-          new WrittenFile(folder.nerve(), NerveFile.write(folder.nerve(), ledger.nerve())));
+      ledger.add(new WrittenFile(folder.nerve(), NerveFile.write(folder.nerve(), ledger.nerve())));
       ledger.add(
           new WrittenFile(folder.quality(), QualityFile.write(folder.quality(), ledger.grades())));
       JobResult result =

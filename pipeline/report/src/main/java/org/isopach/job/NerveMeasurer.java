@@ -24,8 +24,8 @@ import org.isopach.segment.SegmentationResult;
 /**
  * Looks what one scan shows of the nerve. Writes nothing.
  *
- * <p>A scan along a circle is read as one. A volume is searched as a macula and as a disc: a wide one
- * gives both, and the disc's cup is not taken for a fovea.
+ * <p>A scan along a circle is read as one. A volume is searched as a macula and as a disc: a wide
+ * one gives both, and the disc's cup is not taken for a fovea.
  */
 final class NerveMeasurer {
   private final ScanSegmenter retina;
@@ -82,15 +82,12 @@ final class NerveMeasurer {
     }
     NerveLook look = nerve.look(scan);
     boolean macula =
-        fovea.filter(pit -> PitCheck.isFovea(pit.point(), path.get(), look.boundaries(), look.opening()))
+        fovea
+            .filter(
+                pit -> PitCheck.isFovea(pit.point(), path.get(), look.boundaries(), look.opening()))
             .isPresent();
     if (macula) {
       macula(measured, draft);
-    } else if (fovea.isPresent()) {
-      draft.say(
-          FindingKind.FOVEA_NOT_FOUND,
-          "the pit that was taken for the fovea may be the disc's cup: its grids are not of the"
-              + " macula");
     }
     if (!macula || measured.disc().filter(OpticDisc::complete).isPresent()) {
       look.findings().stream()
@@ -179,10 +176,7 @@ final class NerveMeasurer {
             .filter(
                 pit ->
                     PitCheck.isFovea(
-                        pit.point(),
-                        scan.path().orElseThrow(),
-                        look.boundaries(),
-                        look.opening()));
+                        pit.point(), scan.path().orElseThrow(), look.boundaries(), look.opening()));
     if (fovea.isPresent()) {
       draft.looked(found.boundaries(), found.quality(), found.findings());
       draft.macula(fovea.get(), found.disc());
@@ -208,8 +202,7 @@ final class NerveMeasurer {
     look.fovea()
         .filter(
             pit ->
-                PitCheck.isFovea(
-                    pit.point(), reader.scanPath(), look.boundaries(), look.opening()))
+                PitCheck.isFovea(pit.point(), reader.scanPath(), look.boundaries(), look.opening()))
         .ifPresent(draft::foveaIfNone);
     if (look.boundaries().isEmpty()
         || look.opening().isEmpty()
@@ -224,7 +217,6 @@ final class NerveMeasurer {
             scale.of(look.opening().get()),
             scale.of(look.innerSurface().get()));
     draft.disc(disc);
-    draft.circle(
-        reader.circle(look.boundaries().get(), disc.fibres().orElseThrow(), circleMm));
+    draft.circle(reader.circle(look.boundaries().get(), disc.fibres().orElseThrow(), circleMm));
   }
 }

@@ -42,10 +42,7 @@ final class NerveNoise {
       Optional<NerveValue> other = group.table(second).value(value.key());
       if (value.value().isPresent() && other.filter(o -> o.value().isPresent()).isPresent()) {
         own.computeIfAbsent(value.key(), key -> new ArrayList<>())
-            .add(
-                new double[] {
-                  value.value().getAsDouble(), other.get().value().getAsDouble()
-                });
+            .add(new double[] {value.value().getAsDouble(), other.get().value().getAsDouble()});
       }
     }
     if (group.role() != NerveRole.MACULA_VOLUME) {

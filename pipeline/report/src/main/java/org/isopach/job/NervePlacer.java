@@ -38,8 +38,7 @@ final class NervePlacer {
     this.judge = table.map(one -> new NormalJudge(one, NormalRules.USUAL));
   }
 
-  static ReferencePlace onCircle(
-      CircleProfile profile, String scheme, String sector, Scope scope) {
+  static ReferencePlace onCircle(CircleProfile profile, String scheme, String sector, Scope scope) {
     return ReferencePlace.circle(
         profile.layer(), scheme, sector, profile.diameterMm(), scope.zero().kind().code());
   }
@@ -76,7 +75,6 @@ final class NervePlacer {
       return value;
     }
     double number = value.value().orElse(Double.NaN);
-    return value.placed(
-        judge.get().place(number, place, scope.eye(), OptionalDouble.empty()));
+    return value.placed(judge.get().place(number, place, scope.eye(), OptionalDouble.empty()));
   }
 }

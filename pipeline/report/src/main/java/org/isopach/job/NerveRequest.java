@@ -57,8 +57,7 @@ public record NerveRequest(
 
   /** Returns the usual circle, angles from the horizontal, compared with a table. */
   public static NerveRequest usual(ReferenceTable reference) {
-    return new NerveRequest(
-        CircleSampler.STANDARD_DIAMETER_MM, false, Optional.of(reference));
+    return new NerveRequest(CircleSampler.STANDARD_DIAMETER_MM, false, Optional.of(reference));
   }
 
   /** Returns what the run record says of this. */

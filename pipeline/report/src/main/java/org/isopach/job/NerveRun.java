@@ -85,9 +85,7 @@ final class NerveRun {
   }
 
   private void gather(NerveSighting one) {
-    visits
-        .computeIfAbsent(one.scan().identity().studyUid(), study -> new ArrayList<>())
-        .add(one);
+    visits.computeIfAbsent(one.scan().identity().studyUid(), study -> new ArrayList<>()).add(one);
   }
 
   /** Measures what was looked at of an eye, visit by visit. */

@@ -45,8 +45,7 @@ final class NerveStage {
     NerveRequest nerve = NerveRequest.usual(ReferenceTableFile.shipped());
     RunFolder folder = new RunFolder(request.out());
     ObjectFiles objectFiles = new ObjectFiles(objects, folder, software);
-    NerveFiles files =
-        new NerveFiles(folder, request, software, objectFiles, pool).withoutMaps();
+    NerveFiles files = new NerveFiles(folder, request, software, objectFiles, pool).withoutMaps();
     NerveRun run =
         new NerveRun(
             measurers.of(request, nerve, pool),
@@ -106,8 +105,7 @@ final class NerveStage {
         new WrittenFile(
             folder.nerveSeries(), NerveSeriesFile.write(folder.nerveSeries(), courses)));
     ledger.add(
-        new WrittenFile(
-            folder.nerveTrend(), NerveTrendFile.write(folder.nerveTrend(), courses)));
+        new WrittenFile(folder.nerveTrend(), NerveTrendFile.write(folder.nerveTrend(), courses)));
     return courses;
   }
 

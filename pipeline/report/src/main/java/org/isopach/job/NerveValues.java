@@ -53,12 +53,7 @@ final class NerveValues {
     for (ArcScheme scheme : ArcSchemes.all()) {
       RimTable table = ArcTabulator.tabulate(rim, scheme);
       addArcs(
-          values,
-          NerveMeasure.RIM_WIDTH,
-          ReferencePlace.RIM,
-          scheme,
-          table.arcs(),
-          table.global());
+          values, NerveMeasure.RIM_WIDTH, ReferencePlace.RIM, scheme, table.arcs(), table.global());
     }
     return values;
   }
@@ -142,18 +137,13 @@ final class NerveValues {
     List<NerveValue> values = new ArrayList<>();
     String layer = table.layer().name();
     String scheme = table.grid().name();
-    values.add(
-        sector(NerveMeasure.GANGLION, layer, "", ReferencePlace.GLOBAL, table.annulus()));
+    values.add(sector(NerveMeasure.GANGLION, layer, "", ReferencePlace.GLOBAL, table.annulus()));
     for (SectorResult result : table.sectors()) {
       values.add(sector(NerveMeasure.GANGLION, layer, scheme, result.sector(), result));
     }
     values.add(
         sector(
-            NerveMeasure.GANGLION_MINIMUM,
-            layer,
-            scheme,
-            GanglionTable.MINIMUM,
-            table.minimum()));
+            NerveMeasure.GANGLION_MINIMUM, layer, scheme, GanglionTable.MINIMUM, table.minimum()));
     values.add(midline(NerveMeasure.GANGLION_ASYMMETRY, layer, table.halves()));
     values.add(midline(NerveMeasure.GANGLION_ASYMMETRY_MIRRORED, layer, table.mirrored()));
     return values;
@@ -173,8 +163,7 @@ final class NerveValues {
         scheme,
         name,
         OptionalDouble.of(measured.meanUm()),
-        Optional.of(
-            new NerveValue.Spread(measured.sdUm(), measured.minUm(), measured.maxUm())),
+        Optional.of(new NerveValue.Spread(measured.sdUm(), measured.minUm(), measured.maxUm())),
         covered,
         "",
         Optional.empty());

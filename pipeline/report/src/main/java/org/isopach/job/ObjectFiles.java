@@ -48,7 +48,8 @@ final class ObjectFiles {
     return FileOutcome.refused(
         new Finding(
             FindingKind.OBJECT_REFUSED,
-            scan.document().location(), map.layer().name() + ": " + refused.detail()));
+            scan.document().location(),
+            map.layer().name() + ": " + refused.detail()));
   }
 
   /** Everything that decides the object's content beside its source. */

@@ -32,10 +32,7 @@ final class PitCheck {
    * @param opening the disc's opening in it
    */
   static boolean isFovea(
-      FundusPoint pit,
-      ScanPath path,
-      Optional<BoundarySet> looked,
-      Optional<DiscOpening> opening) {
+      FundusPoint pit, ScanPath path, Optional<BoundarySet> looked, Optional<DiscOpening> opening) {
     if (opening.filter(disc -> disc.centre().distanceMm(pit) < LEAST_FROM_DISC_MM).isPresent()) {
       return false;
     }

@@ -12,7 +12,6 @@ import org.isopach.analysis.nerve.Arc;
 import org.isopach.analysis.nerve.ArcSchemes;
 import org.isopach.analysis.nerve.CircleProfile;
 import org.isopach.analysis.nerve.ProfileSource;
-import org.isopach.analysis.normal.NormalLimits;
 import org.isopach.report.plot.ProfileScene;
 import org.isopach.report.table.NerveMeasure;
 import org.isopach.report.table.NerveTable;
@@ -38,15 +37,12 @@ final class ProfileScenes {
             + ": nerve fibre layer on a circle of "
             + String.format(Locale.ROOT, "%.2f mm", profile.diameterMm()),
         profile,
-        book.earlier(one).stream()
-            .map(other -> line("visit of " + date(other), other))
-            .toList(),
+        book.earlier(one).stream().map(other -> line("visit of " + date(other), other)).toList(),
         book.otherEye(one)
             .map(
                 other ->
                     line(
-                        other.eye().laterality().word() + " eye, mirrored, " + date(other),
-                        other)),
+                        other.eye().laterality().word() + " eye, mirrored, " + date(other), other)),
         bands(one.scan()),
         bandWords(one.scan()),
         notes(one.scan(), profile));
@@ -117,7 +113,10 @@ final class ProfileScenes {
             .filter(
                 finding ->
                     switch (finding.kind()) {
-                      case CIRCLE_OFF_DISC, CIRCLE_SHIFTED, ATROPHY_BEYOND_CIRCLE, DIAMETER_UNUSUAL ->
+                      case CIRCLE_OFF_DISC,
+                          CIRCLE_SHIFTED,
+                          ATROPHY_BEYOND_CIRCLE,
+                          DIAMETER_UNUSUAL ->
                           true;
                       default -> false;
                     })

@@ -14,17 +14,27 @@ import org.isopach.analysis.map.Landmark;
 import org.isopach.analysis.region.RegionScene;
 import org.isopach.analysis.region.RegionTable;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.segment.NerveLook;
+import org.isopach.segment.NerveSegmenter;
 import org.isopach.segment.RetinaSegmenter;
 import org.isopach.segment.SegmentationResult;
 
 /** Measures one scan: boundaries, centre, maps, sectors, regions. Writes nothing. */
 public final class ScanMeasurer {
   private final ScanSegmenter segmenter;
+  private final NerveLooker nerve;
   private final LayerMapper mapper;
   private final JobRequest request;
 
-  ScanMeasurer(ScanSegmenter segmenter, LayerMapper mapper, JobRequest request) {
+  /**
+   * Makes a measurer.
+   *
+   * @param segmenter finds the boundaries of a macula
+   * @param nerve asked where the pit that was found may be the disc's cup
+   */
+  ScanMeasurer(ScanSegmenter segmenter, NerveLooker nerve, LayerMapper mapper, JobRequest request) {
     this.segmenter = segmenter;
+    this.nerve = nerve;
     this.mapper = mapper;
     this.request = request;
   }
@@ -38,6 +48,7 @@ public final class ScanMeasurer {
   public static ScanMeasurer of(JobRequest request, ExecutorService pool) {
     return new ScanMeasurer(
         new RetinaSegmenter(pool, request.threads())::segment,
+        new NerveSegmenter(pool, request.threads())::look,
         new LayerMapper(request, new SectorTabulator(), pool),
         request);
   }
@@ -50,8 +61,12 @@ public final class ScanMeasurer {
   public MeasuredScan measure(OctScan scan) throws InterruptedException {
     long start = System.nanoTime();
     SegmentationResult found = segmenter.segment(scan);
+    boolean cup = cup(scan, found);
     long segmented = System.nanoTime();
     List<Finding> findings = new ArrayList<>(found.findings());
+    if (cup) {
+      findings.removeIf(finding -> finding.kind() == FindingKind.DECENTRED);
+    }
     if (found.boundaries().isEmpty() && findings.stream().noneMatch(ScanMeasurer::refuses)) {
       findings.add(
           new Finding(
@@ -59,14 +74,18 @@ public final class ScanMeasurer {
               scan.document().location(),
               "no frame could be decoded"));
     }
-    Optional<Finding> obstacle = GridObstacle.of(scan).or(() -> GridObstacle.of(scan, found));
+    Optional<Landmark> fovea = found.fovea().filter(pit -> !cup);
+    Optional<Finding> obstacle =
+        GridObstacle.of(scan)
+            .or(() -> GridObstacle.of(scan, found))
+            .or(() -> GridObstacle.ofCup(scan, cup));
     Optional<MeasuredScan.Place> place = Optional.empty();
     List<MappedLayer> layers = List.of();
     List<RegionTable> regions = List.of();
     if (found.boundaries().isPresent()) {
       obstacle.ifPresent(findings::add);
       if (obstacle.isEmpty()) {
-        place = Optional.of(place(scan, found.fovea()));
+        place = Optional.of(place(scan, fovea));
         layers = map(scan, found.boundaries().get(), place.get(), findings);
       }
       regions = mapper.regions(scene(scan, found, place));
@@ -80,10 +99,26 @@ public final class ScanMeasurer {
         regions,
         findings,
         found.quality(),
-        found.fovea(),
+        fovea,
         found.disc(),
         segmented - start,
         System.nanoTime() - segmented);
+  }
+
+  /** The cup of a disc is a pit too: where no membrane lies under a pit, the disc is looked for. */
+  private boolean cup(OctScan scan, SegmentationResult found) throws InterruptedException {
+    if (scan.path().isEmpty() || scan.laterality().isEmpty() || found.fovea().isEmpty()) {
+      return false;
+    }
+    ScanPath path = scan.path().get();
+    FundusPoint pit = found.fovea().get().point();
+    if (!NerveMeasurer.isVolume(path.pattern())
+        || PitCheck.isFovea(pit, path, found.boundaries(), Optional.empty())) {
+      return false;
+    }
+    NerveLook look = nerve.look(scan);
+    return look.opening().isPresent()
+        && !PitCheck.isFovea(pit, path, look.boundaries(), look.opening());
   }
 
   private static boolean refuses(Finding finding) {

@@ -90,8 +90,7 @@ public final class SeriesJob {
       Map<Eye, List<TreatmentEvent>> treatments = treatments(request, eyes, ledger);
       RunFolder folder = new RunFolder(job.out());
       RunFiles files = RunFiles.of(folder, job, software, objects, pool);
-      NerveStage nerve =
-          NerveStage.of(job, nerves, objects, software, pool, ledger, listener);
+      NerveStage nerve = NerveStage.of(job, nerves, objects, software, pool, ledger, listener);
       SeriesStage stage =
           new SeriesStage(
               new ScanRun(measurers.of(job, pool), files, ledger, listener),

@@ -18,7 +18,8 @@ import org.isopach.analysis.nerve.DiscOpening;
 
 /**
  * The picture of the nerve fibre layer round the disc: colours and lines of equal thickness as on
- * every map, the opening of Bruch's membrane, the circle that was measured along, cut into its arcs.
+ * every map, the opening of Bruch's membrane, the circle that was measured along, cut into its
+ * arcs.
  */
 public final class DiscPicture {
   private static final double TICK_MM = 0.14;
@@ -71,10 +72,8 @@ public final class DiscPicture {
     lines.add(new MapCurve(circle, true, false));
     for (Arc arc : arcs.scheme().arcs()) {
       double angle = profile.zero().toHorizontal(arc.fromDegrees());
-      FundusPoint in =
-          DiscAngle.place(middle, radius - TICK_MM, angle, profile.laterality());
-      FundusPoint out =
-          DiscAngle.place(middle, radius + TICK_MM, angle, profile.laterality());
+      FundusPoint in = DiscAngle.place(middle, radius - TICK_MM, angle, profile.laterality());
+      FundusPoint out = DiscAngle.place(middle, radius + TICK_MM, angle, profile.laterality());
       lines.add(new MapCurve(List.of(in, out), true, false));
     }
     lines.addAll(contour(opening));

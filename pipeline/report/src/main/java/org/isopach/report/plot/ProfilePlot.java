@@ -80,7 +80,8 @@ public final class ProfilePlot {
           EARLIER_INKS.get(i % EARLIER_INKS.size()),
           stroke(THIN, EARLIER_DASHES[i % EARLIER_DASHES.length]));
     }
-    XYPlot plot = new XYPlot(data, angles(scene.profile().zero()), thickness(data, scene), renderer);
+    XYPlot plot =
+        new XYPlot(data, angles(scene.profile().zero()), thickness(data, scene), renderer);
     scene.bands().forEach(band -> hatch(renderer, band));
     plot.setFixedLegendItems(legend(renderer, data, scene));
     return HousePlot.chart(scene.title(), plot, notes(scene), software);

@@ -1,6 +1,8 @@
 package org.isopach.report.table;
 
-/** What is measured of the optic nerve and the ganglion cells; docs/measurements.md defines each. */
+/**
+ * What is measured of the optic nerve and the ganglion cells; docs/measurements.md defines each.
+ */
 public enum NerveMeasure {
   /** Thickness of the nerve fibre layer along a circle round the disc. */
   FIBRES("rnfl", "um", 3),

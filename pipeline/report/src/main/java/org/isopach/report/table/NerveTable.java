@@ -17,8 +17,8 @@ import org.isopach.analysis.scan.ScanIdentity;
  * @param role what the scan was taken for
  * @param diameterMm of the circle, mm; empty without one
  * @param zero what angles are counted from
- * @param centre of circle, opening or annulus, in the coordinates of the scan's path; empty
- *     without one
+ * @param centre of circle, opening or annulus, in the coordinates of the scan's path; empty without
+ *     one
  * @param centreSource what the centre was found by
  * @param ageYears age at the acquisition; empty when not known
  * @param values in the order of the table

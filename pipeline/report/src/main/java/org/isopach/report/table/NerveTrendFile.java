@@ -114,8 +114,7 @@ public final class NerveTrendFile {
 
   private static List<String> power(NerveTrend trend) {
     List<String> cells = new ArrayList<>();
-    cells.add(
-        trend.power().map(TrendPower::power).map(p -> TableNumber.fixed(p, 3)).orElse(""));
+    cells.add(trend.power().map(TrendPower::power).map(p -> TableNumber.fixed(p, 3)).orElse(""));
     cells.add(number(trend.power().map(TrendPower::leastSlopeUmPerYear)));
     cells.add(
         trend
@@ -128,10 +127,7 @@ public final class NerveTrendFile {
   }
 
   private static String number(Optional<Double> value) {
-    return value
-        .filter(Double::isFinite)
-        .map(one -> TableNumber.fixed(one, 3))
-        .orElse("");
+    return value.filter(Double::isFinite).map(one -> TableNumber.fixed(one, 3)).orElse("");
   }
 
   private static String number(OptionalDouble value) {

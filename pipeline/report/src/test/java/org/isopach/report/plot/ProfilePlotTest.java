@@ -45,9 +45,7 @@ class ProfilePlotTest {
     assertEquals(200.0, plot.getRangeAxis().getUpperBound());
     assertEquals(
         List.of("this scan", "left eye, mirrored", "earlier 0", "earlier 1"),
-        IntStream.range(0, 4)
-            .mapToObj(i -> plot.getLegendItems().get(i).getLabel())
-            .toList());
+        IntStream.range(0, 4).mapToObj(i -> plot.getLegendItems().get(i).getLabel()).toList());
     // A full turn and its first sample again, so that the line closes.
     assertEquals(CircleProfile.SAMPLES + 1, data.getItemCount(0));
     assertEquals(360.0, data.getXValue(0, CircleProfile.SAMPLES));
@@ -71,8 +69,7 @@ class ProfilePlotTest {
   @Test
   void hatchesTheRangeOfAGroupAndCutsItAtAFullTurn() throws Exception {
     List<ProfileScene.Band> bands =
-        List.of(
-            new ProfileScene.Band(315, 90, 40, 90), new ProfileScene.Band(45, 90, 80, 231));
+        List.of(new ProfileScene.Band(315, 90, 40, 90), new ProfileScene.Band(45, 90, 80, 231));
     JFreeChart chart = ProfilePlot.of(scene(0, bands), SOFTWARE);
     XYPlot plot = chart.getXYPlot();
 
@@ -112,8 +109,7 @@ class ProfilePlotTest {
     PlotFile.png(b, ProfilePlot.of(scene, SOFTWARE), ProfilePlot.WIDTH, ProfilePlot.HEIGHT);
 
     assertArrayEquals(Files.readAllBytes(a), Files.readAllBytes(b));
-    assertEquals(
-        svg(ProfilePlot.of(scene, SOFTWARE)), svg(ProfilePlot.of(scene, SOFTWARE)));
+    assertEquals(svg(ProfilePlot.of(scene, SOFTWARE)), svg(ProfilePlot.of(scene, SOFTWARE)));
     assertTrue(svg(ProfilePlot.of(scene, SOFTWARE)).contains(Cautions.LINE.substring(0, 12)));
   }
 
@@ -139,8 +135,7 @@ class ProfilePlotTest {
             .toList(),
         Optional.of(
             new ProfileScene.Line(
-                "left eye, mirrored",
-                profile(Laterality.LEFT, angle -> 100 - 30 * nasal(angle)))),
+                "left eye, mirrored", profile(Laterality.LEFT, angle -> 100 - 30 * nasal(angle)))),
         bands,
         bands.isEmpty() ? "" : GROUP,
         List.of("a note of the scene"));
