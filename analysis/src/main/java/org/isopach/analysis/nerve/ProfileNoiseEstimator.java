@@ -1,5 +1,6 @@
 package org.isopach.analysis.nerve;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.isopach.analysis.change.NoiseSource;
@@ -16,8 +17,8 @@ public final class ProfileNoiseEstimator {
   private ProfileNoiseEstimator() {}
 
   /**
-   * Returns the noise of one profile; empty with fewer than {@link #LEAST_PAIRS} pairs, or when the
-   * repeats do not differ.
+   * Returns the noise of one profile; empty with fewer than {@link #LEAST_PAIRS} pairs that have a
+   * value over more than half of the circle, or when the repeats do not differ.
    *
    * @param differencesUm of each pair, second less first profile in µm, equally spaced round the
    *     closed circle, all of one length; NaN where either has no value
@@ -26,20 +27,22 @@ public final class ProfileNoiseEstimator {
    */
   public static Optional<ProfileNoise> estimate(
       List<double[]> differencesUm, NoiseSource source, String reference) {
-    if (differencesUm.size() < LEAST_PAIRS) {
+    List<double[]> covered =
+        differencesUm.stream().filter(ProfileNoiseEstimator::isCovered).toList();
+    if (covered.size() < LEAST_PAIRS) {
       return Optional.empty();
     }
-    List<double[]> centred = differencesUm.stream().map(ProfileNoiseEstimator::centred).toList();
+    List<double[]> centred = covered.stream().map(ProfileNoiseEstimator::centred).toList();
     double variance = product(centred, 0);
     if (!(variance > 0)) {
       return Optional.empty();
     }
     double length = correlationSamples(centred, variance);
-    int n = differencesUm.get(0).length;
+    int n = covered.get(0).length;
     double shared = 0;
-    for (double[] difference : differencesUm) {
+    for (double[] difference : covered) {
       double mean = mean(difference);
-      shared += mean * mean / differencesUm.size();
+      shared += mean * mean / covered.size();
     }
     // What the local part lends to the mean of a profile: the mean correlation of two samples.
     double lent = Math.min(1, 2 * length / n) * variance;
@@ -80,6 +83,12 @@ public final class ProfileNoiseEstimator {
       }
     }
     return sum / count;
+  }
+
+  /** Above half, two samples with a value are found at every distance. */
+  private static boolean isCovered(double[] difference) {
+    long known = Arrays.stream(difference).filter(value -> !Double.isNaN(value)).count();
+    return 2 * known > difference.length;
   }
 
   private static double[] centred(double[] values) {

@@ -1,5 +1,7 @@
 package org.isopach.analysis.normal;
 
+import java.util.Objects;
+
 /**
  * How near an eye must be to a reference. All figures are ours.
  *
@@ -10,6 +12,8 @@ package org.isopach.analysis.normal;
  * @param leastPeople smallest group; the interval of a percentile is checked from there on
  * @param leastAge age in completed years from which a row counts whose source states no ages:
  *     adults are supposed
+ * @param usualAxialLengthsMm axial lengths in mm for which a row counts whose source states none:
+ *     groups of healthy eyes commonly leave very short and very long ones out
  * @param strict whether a row that is silent on ages, circle diameter or kind of instrument, or an
  *     eye whose kind of instrument is unknown, is refused; otherwise the words say so
  */
@@ -18,10 +22,17 @@ public record NormalRules(
     double usualDiameterMm,
     int leastPeople,
     int leastAge,
+    StatedRange usualAxialLengthsMm,
     boolean strict) {
   /** The usual rules: silence of a source is said, not refused. */
-  public static final NormalRules USUAL = new NormalRules(0.1, 3.46, 30, 18, false);
+  public static final NormalRules USUAL =
+      new NormalRules(0.1, 3.46, 30, 18, StatedRange.of(22, 26), false);
 
   /** The same, but silence is refused. */
-  public static final NormalRules STRICT = new NormalRules(0.1, 3.46, 30, 18, true);
+  public static final NormalRules STRICT =
+      new NormalRules(0.1, 3.46, 30, 18, StatedRange.of(22, 26), true);
+
+  public NormalRules {
+    Objects.requireNonNull(usualAxialLengthsMm, "usualAxialLengthsMm");
+  }
 }

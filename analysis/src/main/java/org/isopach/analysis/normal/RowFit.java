@@ -25,6 +25,7 @@ final class RowFit {
     return obstacle(row.place())
         .or(() -> tooSmall(row.n()))
         .or(() -> obstacle(row.scope()))
+        .or(() -> unusual(row.scope().axialLengths()))
         .or(() -> sizeUnknown(row))
         .or(() -> silent(row));
   }
@@ -127,6 +128,21 @@ final class RowFit {
             "age %.0f years: the source states no ages, so that it counts from %d years on",
             Math.floor(eye.ageYears().getAsDouble()),
             rules.leastAge()));
+  }
+
+  private Optional<NotPlaced> unusual(StatedRange lengths) {
+    StatedRange usual = rules.usualAxialLengthsMm();
+    OptionalDouble length = eye.axialLengthMm();
+    if (lengths.isStated() || length.isEmpty() || usual.contains(length.getAsDouble())) {
+      return Optional.empty();
+    }
+    return refuse(
+        Reason.AXIAL_LENGTH_OUTSIDE,
+        String.format(
+            Locale.ROOT,
+            "axial length %.2f mm: the source states no lengths, so that it counts for %s mm",
+            length.getAsDouble(),
+            usual.words()));
   }
 
   private Optional<NotPlaced> outside(

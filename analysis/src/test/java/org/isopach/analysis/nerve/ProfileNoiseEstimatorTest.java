@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
@@ -28,6 +29,25 @@ class ProfileNoiseEstimatorTest {
     assertEquals(4, estimate(3).orElseThrow().localSdUm(), 0.6);
     List<double[]> same = List.of(new double[100], new double[100], new double[100]);
     assertTrue(ProfileNoiseEstimator.estimate(same, NoiseSource.GIVEN_REPEATS, "copies").isEmpty());
+  }
+
+  /** A repeat that was hardly measured is no repeat. */
+  @Test
+  void leavesPairsOutThatLackHalfOfTheCircle() {
+    double[] lost = new double[100];
+    Arrays.fill(lost, Double.NaN);
+    double[] half = lost.clone();
+    Arrays.fill(half, 0, 50, 1.0);
+    double[] wave = new double[100];
+    Arrays.setAll(wave, i -> Math.sin(i * Math.PI / 50));
+
+    assertTrue(pooled(wave, wave, lost, half).isEmpty());
+    assertEquals(Math.sqrt(0.25), pooled(wave, wave, wave, lost).orElseThrow().localSdUm(), 1e-12);
+  }
+
+  private static Optional<ProfileNoise> pooled(double[]... differences) {
+    return ProfileNoiseEstimator.estimate(
+        List.of(differences), NoiseSource.SAME_DAY_REPEATS, "by hand");
   }
 
   private static Optional<ProfileNoise> estimate(int pairs) {

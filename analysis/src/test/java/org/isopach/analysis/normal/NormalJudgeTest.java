@@ -208,6 +208,18 @@ class NormalJudgeTest {
         placed(93, NormalEye.UNKNOWN, Groups.SEVERAL_SITES).notes().toString().contains("age not"));
   }
 
+  /** A silent source counts for 22 to 26 mm, both ends in it; an unknown length is noted. */
+  @Test
+  void refusesVeryShortAndVeryLongEyesWhereTheSourceStatesNoLengths() {
+    assertEquals(Reason.AXIAL_LENGTH_OUTSIDE, refusal(Groups.eye(50, 26.01), Groups.SEVERAL_SITES));
+    assertEquals(Reason.AXIAL_LENGTH_OUTSIDE, refusal(Groups.eye(50, 21.99), Groups.SEVERAL_SITES));
+    assertEquals(93.42, placed(93, Groups.eye(50, 26), Groups.SEVERAL_SITES).meanUm());
+    assertTrue(
+        placed(93, NormalEye.UNKNOWN, Groups.SEVERAL_SITES)
+            .notes()
+            .contains("axial length not accounted for"));
+  }
+
   @Test
   void refusesSilenceWhenStrict() {
     NormalJudge strict = new NormalJudge(Groups.table(Groups.SEVERAL_SITES), NormalRules.STRICT);

@@ -101,8 +101,7 @@ final class DemoCommand implements Callable<Integer> {
     if (talk.verbose()) {
       words.add("--verbose");
     }
-    int code =
-        spec.parent().subcommands().get("nerve").execute(words.toArray(String[]::new));
+    int code = spec.parent().subcommands().get("nerve").execute(words.toArray(String[]::new));
     say("its visits are compared by 'isopach compare " + study + " --out DIR', followed by");
     say("'isopach series " + study + " --out DIR'");
     return code;

@@ -37,11 +37,7 @@ final class DiscSamples {
 
   /** Gathers whole columns of frames that may be trusted. */
   static DiscSamples ofColumns(LoadedScan loaded, QualityMeter meter, ScanPath path) {
-    return gathered(
-        loaded,
-        meter,
-        path,
-        (map, frame) -> shares(map.sums(DISC), map.sums(LAYERS)));
+    return gathered(loaded, meter, path, (map, frame) -> shares(map.sums(DISC), map.sums(LAYERS)));
   }
 
   /**
@@ -64,8 +60,7 @@ final class DiscSamples {
         meter,
         path,
         (map, frame) -> {
-          MembraneCourse course =
-              MembraneCourse.of(membrane, frame, path, contour).orElse(null);
+          MembraneCourse course = MembraneCourse.of(membrane, frame, path, contour).orElse(null);
           if (course == null) {
             return new float[0];
           }

@@ -52,7 +52,11 @@ final class LayerSearch {
 
   private int[] firstPath(LayerCosts costs) {
     return finder.cheapest(
-        costs.balance(), costs.columns(), costs.places(), rules.firstMaxStep(), rules.firstStiffness());
+        costs.balance(),
+        costs.columns(),
+        costs.places(),
+        rules.firstMaxStep(),
+        rules.firstStiffness());
   }
 
   /** A band of equal height from above the retina to behind the choroid. */

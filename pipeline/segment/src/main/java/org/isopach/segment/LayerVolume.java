@@ -35,8 +35,7 @@ final class LayerVolume {
    * @param maps one for each frame, null for frames that show nothing
    * @param rules how far paths may move
    */
-  static LayerVolume search(
-      TissueMap[] maps, SearchRules rules, LoadedScan loaded, FrameLoop loop)
+  static LayerVolume search(TissueMap[] maps, SearchRules rules, LoadedScan loaded, FrameLoop loop)
       throws InterruptedException {
     LayerVolume volume = new LayerVolume(maps, rules, loaded.tissueRowMicrometres());
     loop.run(

@@ -24,7 +24,8 @@ public final class MembraneStudy {
      *
      * @param frame of the scan
      * @param ascan of the scan, under the picture's middle column
-     * @param patch grey values row by row, of the shape in {@link MembraneModel}; dark is 0, bright 1
+     * @param patch grey values row by row, of the shape in {@link MembraneModel}; dark is 0, bright
+     *     1
      */
     void take(int frame, int ascan, float[] patch);
   }

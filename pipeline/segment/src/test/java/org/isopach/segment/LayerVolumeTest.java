@@ -91,7 +91,8 @@ class LayerVolumeTest {
 
   /** Returns how far a boundary lies from where the eye has it in the shadow, in rows, at most. */
   private static int worst(LayerPaths paths, Boundary boundary) {
-    int[] expected = new LayerSearch(SearchRules.MACULA, 2 * 3.87).search(bent(0).build()).rows(boundary);
+    int[] expected =
+        new LayerSearch(SearchRules.MACULA, 2 * 3.87).search(bent(0).build()).rows(boundary);
     int worst = 0;
     for (int c = 0; c < COLUMNS; c++) {
       worst = Math.max(worst, Math.abs(paths.rows(boundary)[c] - expected[c]));

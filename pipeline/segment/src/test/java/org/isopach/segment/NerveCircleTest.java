@@ -31,8 +31,9 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 
 /**
- * Circle scans of the nerve against the phantom's truth, and against themselves begun elsewhere. The
- * limit is the project's own bar for typical signal; {@code bin/accuracy} measures it on many eyes.
+ * Circle scans of the nerve against the phantom's truth, and against themselves begun elsewhere.
+ * The limit is the project's own bar for typical signal; {@code bin/accuracy} measures it on many
+ * eyes.
  */
 class NerveCircleTest {
   private static final Layer FIBRES = new Layer(Boundary.ILM, Boundary.RNFL_GCL);

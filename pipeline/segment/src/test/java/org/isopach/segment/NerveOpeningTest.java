@@ -17,6 +17,7 @@ import org.isopach.analysis.nerve.DiscOpening;
 import org.isopach.analysis.nerve.RimMeter;
 import org.isopach.analysis.nerve.RimProfile;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.fixtures.phantom.NerveHead;
 import org.isopach.fixtures.phantom.NerveTruth;
 import org.isopach.fixtures.phantom.PhantomParameters;
 import org.isopach.fixtures.phantom.PhantomScan;
@@ -26,8 +27,8 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 
 /**
- * A radial scan of the nerve head against the phantom's truth. The limits are the project's own bars
- * for typical signal; {@code bin/accuracy} measures them on many eyes.
+ * A radial scan of the nerve head against the phantom's truth. The limits are the project's own
+ * bars for typical signal; {@code bin/accuracy} measures them on many eyes.
  */
 class NerveOpeningTest {
   private static ExecutorService pool;
@@ -58,14 +59,29 @@ class NerveOpeningTest {
   void contourIsWithinFortyMicrometresOnAverage() {
     DiscOpening opening = look.opening().orElseThrow();
     double sum = 0;
-    for (int i = 0; i < opening.samples(); i++) {
-      FundusPoint point = opening.point(i);
-      double degrees = DiscAngle.ofDegrees(point, truth().centre(), opening.laterality());
-      double error = point.distanceMm(truth().centre()) - truth().radiusMm(degrees);
+    for (double error : errorsMm(opening, truth())) {
       sum += Math.abs(error) / opening.samples();
     }
     double mean = sum;
     assertTrue(mean <= 0.040, () -> "was " + mean + " mm");
+  }
+
+  /** The pigment epithelium of this eye ends 80 µm short of Bruch's membrane. */
+  @Test
+  void edgeIsWhereTheMembraneEndsNotWhereTheEpitheliumDoes() throws InterruptedException {
+    PhantomParameters drawn = PhantomParameters.drawNerve(2112);
+    NerveHead head = drawn.nerve().orElseThrow();
+    PhantomScan bare =
+        PhantomScan.of(
+            drawn.withNerveHead(head.withOpening(head.opening().withEpitheliumGap(0.08))),
+            ScanPlan.nerveRadial());
+    DiscOpening opening = new NerveSegmenter(pool, 2).look(bare.scan()).opening().orElseThrow();
+    double outwards = 0;
+    for (double error : errorsMm(opening, bare.truth().nerve().orElseThrow())) {
+      outwards += error / opening.samples();
+    }
+    double mean = outwards;
+    assertTrue(Math.abs(mean) <= 0.020, () -> "lies " + mean + " mm outwards");
   }
 
   /** Edge and inner surface share one zero: only then can a width be taken between them. */
@@ -143,6 +159,17 @@ class NerveOpeningTest {
         refused.findings().stream()
             .map(Finding::kind)
             .anyMatch(FindingKind.CONSTANT_IMAGE::equals));
+  }
+
+  /** How far outwards each end lies of where it is. */
+  private static double[] errorsMm(DiscOpening opening, NerveTruth truth) {
+    double[] errors = new double[opening.samples()];
+    for (int i = 0; i < errors.length; i++) {
+      FundusPoint point = opening.point(i);
+      double degrees = DiscAngle.ofDegrees(point, truth.centre(), opening.laterality());
+      errors[i] = point.distanceMm(truth.centre()) - truth.radiusMm(degrees);
+    }
+    return errors;
   }
 
   private static NerveTruth truth() {

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import org.isopach.analysis.layer.LayerCatalogue;
+import org.isopach.cli.accuracy.nerve.NervePart;
 import org.isopach.cli.accuracy.nerve.NerveStudy;
 import org.isopach.cli.page.Markdown;
 import org.isopach.fixtures.phantom.PhantomVersion;
@@ -86,6 +87,13 @@ public final class AccuracyMain implements Callable<Integer> {
       description = "Only how right the optic nerve's figures are; a page of its own.")
   private SeedRange nerve;
 
+  @Option(
+      names = "--nerve-only",
+      paramLabel = "PART",
+      split = ",",
+      description = "Of --nerve only these parts: ${COMPLETION-CANDIDATES}.")
+  private Set<NervePart> nerveParts = EnumSet.allOf(NervePart.class);
+
   @Option(names = "--quick", description = "Only the first eyes, to see whether all works.")
   private boolean quick;
 
@@ -120,7 +128,9 @@ public final class AccuracyMain implements Callable<Integer> {
     if (nerve != null) {
       Progress progress = new Progress(spec.commandLine().getErr());
       int eyes = nerve.seeds().size();
-      return print(NerveStudy.page(nerve.from(), eyes, quick, threads, progress));
+      return print(
+          NerveStudy.page(
+              nerve.from(), eyes, EnumSet.copyOf(nerveParts), quick, threads, progress));
     }
     if (change) {
       return print(changePage());

@@ -12,14 +12,14 @@ import org.isopach.cli.page.Markdown;
  * of one eye are not independent (Efron and Tibshirani, An Introduction to the Bootstrap, 1993,
  * chapter 13; from memory).
  */
-final class Bootstrap {
+public final class Bootstrap {
   private static final int DRAWS = 1000;
   private static final long SEED = 20260112;
 
   /** A 95 % confidence interval; NaN where the figure has no value in some draws. */
-  record Interval(double low, double high) {
+  public record Interval(double low, double high) {
     /** Returns both ends with so many decimals, or a dash when there is no interval. */
-    String text(int decimals) {
+    public String text(int decimals) {
       if (Double.isNaN(low) || Double.isNaN(high)) {
         return "–";
       }
@@ -36,7 +36,7 @@ final class Bootstrap {
    * @param statistic the figure of a sample of eyes; NaN where it has none, and such draws come
    *     last
    */
-  static <T> Interval interval(List<T> eyes, ToDoubleFunction<List<T>> statistic) {
+  public static <T> Interval interval(List<T> eyes, ToDoubleFunction<List<T>> statistic) {
     SplittableRandom random = new SplittableRandom(SEED);
     double[] values = new double[DRAWS];
     List<T> sample = new ArrayList<>(eyes);

@@ -39,8 +39,7 @@ final class NerveExamples {
     ScanPlan plan =
         radial
             ? ScanPlan.radial(size, axial, LENGTH_MM[kind])
-            : ScanPlan.raster(
-                size, axial, LENGTH_MM[kind], 2.4, random.nextInt(4) == 0 ? 90 : 0);
+            : ScanPlan.raster(size, axial, LENGTH_MM[kind], 2.4, random.nextInt(4) == 0 ? 90 : 0);
     PhantomParameters eye =
         random.nextInt(3) == 0
             ? PhantomParameters.drawNerveSick(seed)

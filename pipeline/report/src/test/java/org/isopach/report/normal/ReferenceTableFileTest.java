@@ -12,6 +12,17 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import org.isopach.analysis.layer.Boundary;
+import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.normal.NormalEye;
+import org.isopach.analysis.normal.NormalJudge;
+import org.isopach.analysis.normal.NormalPlace;
+import org.isopach.analysis.normal.NormalPlace.NotPlaced;
+import org.isopach.analysis.normal.NormalPlace.Placed;
+import org.isopach.analysis.normal.NormalPlace.Reason;
+import org.isopach.analysis.normal.NormalRules;
+import org.isopach.analysis.normal.ReferencePlace;
 import org.isopach.analysis.normal.ReferenceRow;
 import org.isopach.analysis.normal.ReferenceTable;
 import org.isopach.analysis.normal.StatedRange;
@@ -23,6 +34,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 class ReferenceTableFileTest {
   private static final String HEADER = String.join(",", ReferenceTableFile.COLUMNS);
+  private static final Path EXAMPLE = Path.of("../../docs/reference-table-example.csv");
   private static final List<String> SOUND =
       List.of(
           "own",
@@ -73,6 +85,54 @@ class ReferenceTableFileTest {
     assertEquals(-4, row.age().orElseThrow().shiftUm(60), 1e-12);
     assertEquals(-3, row.axialLength().orElseThrow().shiftUm(24.5), 1e-12);
     assertEquals(2, row.discArea().orElseThrow().shiftUm(3.1), 1e-12);
+  }
+
+  /** The worked example of docs/measurements.md, by hand: mean 91.78 µm, z −1.548. */
+  @Test
+  void readsTheExampleOfTheHandbook() throws IOException {
+    ReferenceTable table = ReferenceTableFile.read(EXAMPLE);
+    Placed placed = (Placed) example(table, 62, 24.6, "Invented Model A");
+
+    assertEquals(3, table.rows().size());
+    assertEquals(1, table.ageing().size());
+    assertEquals(91.78, placed.meanUm(), 1e-9);
+    assertEquals(-1.548, placed.z(), 5e-4);
+    assertEquals(6.08, placed.percentile(), 0.005);
+    assertEquals(3.79, placed.interval().lower(), 0.005);
+    assertEquals(9.33, placed.interval().upper(), 0.005);
+    assertTrue(
+        placed
+            .words()
+            .startsWith(
+                "between the 5th and the 95th percentile of this reference group, at the 6th"
+                    + " percentile (95 % interval 3.8 to 9.3); the interval reaches below the 5th"),
+        placed.words());
+    assertEquals(Reason.AGE_OUTSIDE, refusal(example(table, 80, 24.6, "Invented Model A")));
+    assertEquals(
+        Reason.AXIAL_LENGTH_OUTSIDE, refusal(example(table, 62, 26.5, "Invented Model A")));
+    assertEquals(Reason.DEVICE_NOT_COVERED, refusal(example(table, 62, 24.6, "Another Model")));
+  }
+
+  private static NormalPlace example(
+      ReferenceTable table, double age, double axialLengthMm, String model) {
+    NormalEye eye =
+        new NormalEye(
+            OptionalDouble.of(age),
+            OptionalDouble.of(axialLengthMm),
+            OptionalDouble.empty(),
+            Optional.of(model),
+            Optional.empty());
+    Layer layer = new Layer(Boundary.ILM, Boundary.RNFL_GCL);
+    return new NormalJudge(table, NormalRules.USUAL)
+        .place(
+            78,
+            ReferencePlace.circle(layer, "", "global", 3.46, ReferencePlace.HORIZONTAL),
+            eye,
+            OptionalDouble.empty());
+  }
+
+  private static Reason refusal(NormalPlace place) {
+    return ((NotPlaced) place).reason();
   }
 
   @Test

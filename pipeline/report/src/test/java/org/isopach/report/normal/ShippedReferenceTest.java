@@ -21,6 +21,7 @@ import org.isopach.analysis.normal.NormalPlace.Reason;
 import org.isopach.analysis.normal.NormalRules;
 import org.isopach.analysis.normal.ReferencePlace;
 import org.isopach.analysis.normal.ReferenceRow;
+import org.isopach.analysis.normal.ReferenceSource;
 import org.isopach.analysis.normal.ReferenceTable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -32,7 +33,10 @@ class ShippedReferenceTest {
   private static final ReferenceTable TABLE = ReferenceTableFile.shipped();
   private static final NormalJudge JUDGE = new NormalJudge(TABLE, NormalRules.USUAL);
 
-  /** Means and SDs as published: IOVS 2380014, PMC3522848, 10.3969/j.issn.2095-5227.2016.08.011. */
+  /**
+   * Means and SDs as published: IOVS 2380014, PMC3522848, 10.3969/j.issn.2095-5227.2016.08.011, the
+   * abstract of the Beijing Eye Study 2011, IOVS 2349700, IOVS 2380016.
+   */
   @ParameterizedTest
   @CsvSource({
     "several-sites,239,global,93.42,9.30",
@@ -41,10 +45,18 @@ class ShippedReferenceTest {
     "several-sites,239,nasal,69.03,11.90",
     "several-sites,239,temporal,64.35,11.22",
     "sydney-17,1521,global,99.4,9.6",
+    "sydney-17,1521,superior,124.7,15.7",
     "sydney-17,1521,inferior,128.8,17.1",
+    "sydney-17,1521,nasal,74.3,12.8",
+    "sydney-17,1521,temporal,69.9,11.2",
     "china-3.4,217,global,100.41,9.44",
+    "china-3.4,217,superior,120.94,19.81",
+    "china-3.4,217,inferior,126.18,17.32",
+    "china-3.4,217,nasal,65.55,11.55",
     "china-3.4,217,temporal,89.10,17.26",
     "beijing-2011,1654,superior,126.1,19.1",
+    "beijing-2011,1654,inferior,131.4,20.6",
+    "beijing-2011,1654,temporal,79.8,12.2",
     "circle-3.45,859,global,102.32,9.16",
     "time-domain-20-82,108,global,104.7,10.8"
   })
@@ -60,6 +72,17 @@ class ShippedReferenceTest {
     assertEquals(n, row.n());
     assertEquals("ILM-RNFL-GCL", row.place().boundaries());
     assertFalse(row.source().source().isBlank());
+  }
+
+  /** Nothing else is in the table than what is checked here, and nothing without its source. */
+  @Test
+  void holdsNothingElse() {
+    assertEquals(20, TABLE.rows().size());
+    assertEquals(8, TABLE.ageing().size());
+    assertTrue(
+        TABLE.rows().stream()
+            .map(ReferenceRow::source)
+            .allMatch(one -> one.status() == ReferenceSource.Status.READ));
   }
 
   /** The mean of the circle is that of its four quadrants, to the sources' own rounding. */
@@ -116,7 +139,7 @@ class ShippedReferenceTest {
       double p =
           new KolmogorovSmirnovTest()
               .kolmogorovSmirnovTest(new UniformRealDistribution(null, 0, 100), percentiles);
-      // 18 rows at 5 % together.
+      // All rows at 5 % together.
       assertTrue(p > 0.05 / TABLE.rows().size(), row.words() + " " + p);
     }
   }

@@ -60,8 +60,7 @@ final class OnnxModel {
    * @param reader takes what it needs of the output before it is freed
    */
   <T> T run(float[] values, long[] shape, Reader<T> reader) {
-    try (OnnxTensor tensor =
-            OnnxTensor.createTensor(environment, FloatBuffer.wrap(values), shape);
+    try (OnnxTensor tensor = OnnxTensor.createTensor(environment, FloatBuffer.wrap(values), shape);
         OrtSession.Result result = session.run(Map.of(input, tensor))) {
       return reader.read(((OnnxTensor) result.get(0)).getByteBuffer());
     } catch (OrtException e) {

@@ -1,12 +1,17 @@
 package org.isopach.cli.accuracy.nerve;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.isopach.cli.page.Markdown;
 
 /** Figures beside their limits. */
 final class BarTable {
   private static final List<String> HEADER = List.of("figure", "found", "bar", "met");
+
+  private static final int WORST = 5;
 
   private final List<List<String>> rows = new ArrayList<>();
 
@@ -21,22 +26,49 @@ final class BarTable {
 
   /** Adds the mean absolute error, and how many single errors keep the limit. */
   BarTable errors(String figure, Errors errors, int decimals, String unit, double limit) {
+    String bias = "bias " + Markdown.number(errors.bias(), decimals) + ", ";
+    return errors(figure, errors, bias, decimals, unit, limit);
+  }
+
+  /** Adds the mean of sizes of errors, which have no sign. */
+  BarTable sizes(String figure, Errors sizes, int decimals, String unit, double limit) {
+    return errors(figure, sizes, "", decimals, unit, limit);
+  }
+
+  private BarTable errors(
+      String figure, Errors errors, String bias, int decimals, String unit, double limit) {
     String missing = errors.missing() == 0 ? "" : ", " + errors.missing() + " missing";
-    return row(
-        figure,
+    String found =
         Markdown.number(errors.meanAbsolute(), decimals)
             + " "
             + unit
-            + " (bias "
-            + Markdown.number(errors.bias(), decimals)
+            + " "
+            + errors.interval().text(decimals)
+            + " (N "
+            + errors.count()
+            + ", "
+            + bias
+            + "SD "
+            + Markdown.number(errors.sd(), decimals)
             + ", worst "
             + Markdown.number(errors.worst(), decimals)
             + "; within "
             + errors.withinWords(limit)
             + missing
-            + ")",
-        "≤ " + plain(limit) + " " + unit,
-        errors.meanAbsolute() <= limit);
+            + ")";
+    return row(figure, found, "≤ " + plain(limit) + " " + unit, errors.meanAbsolute() <= limit);
+  }
+
+  /** Adds which eyes have the greatest errors, a missing one counted as the greatest. */
+  BarTable worst(String figure, List<Long> seeds, List<Double> sizes) {
+    String eyes =
+        IntStream.range(0, sizes.size())
+            .boxed()
+            .sorted(Comparator.comparing((Integer i) -> sizes.get(i)).reversed())
+            .limit(WORST)
+            .map(i -> seeds.get(i) + " (" + Markdown.number(sizes.get(i), 1) + ")")
+            .collect(Collectors.joining(", "));
+    return told(figure, eyes);
   }
 
   /** Adds a figure whose limit is said in words. */

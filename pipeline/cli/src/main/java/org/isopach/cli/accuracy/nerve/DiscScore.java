@@ -100,8 +100,7 @@ record DiscScore(
       share = Math.min(1, Math.max(0, share));
       least =
           Math.min(
-              least,
-              Math.hypot(to.xMm() - share * along.xMm(), to.yMm() - share * along.yMm()));
+              least, Math.hypot(to.xMm() - share * along.xMm(), to.yMm() - share * along.yMm()));
     }
     return least;
   }

@@ -34,13 +34,12 @@ final class DiscScores {
   }
 
   /** Adds the figures that have a bar. */
-  void addTo(Markdown page) {
-    BarTable table = new BarTable();
+  BarTable addTo(BarTable table) {
     table
         .told("opening not seen (refused)", refused() + " of " + scores.size())
         .told("share of the contour that was seen", Markdown.percent(seen(), 1))
-        .errors("disc centre", errors(DiscScore::centreUm), 1, "µm", CENTRE_UM)
-        .errors("opening contour", errors(DiscScore::contourUm), 1, "µm", CONTOUR_UM)
+        .sizes("disc centre", errors(DiscScore::centreUm), 1, "µm", CENTRE_UM)
+        .sizes("opening contour", errors(DiscScore::contourUm), 1, "µm", CONTOUR_UM)
         .told("opening contour, outside less inside", signed(DiscScore::outsideUm, 1, "µm"))
         .told("area", told(errors(DiscScore::areaMm2), 3, "mm²"))
         .told("tilt", told(errors(DiscScore::tiltDegrees), 2, "degrees"))
@@ -49,8 +48,22 @@ final class DiscScores {
       String name = ArcSchemes.SIX_SECTORS_SYMMETRIC.arcs().get(i).name();
       table.errors("rim width, " + name, rim(i), 1, "µm", RIM_UM);
     }
-    profiles().addTo(table);
-    table.addTo(page);
+    return profiles().addTo(table);
+  }
+
+  /** Returns each eye's error of the centre, µm. */
+  List<Double> centresUm() {
+    return scores.stream().map(DiscScore::centreUm).toList();
+  }
+
+  /** Returns each eye's error of the contour, µm. */
+  List<Double> contoursUm() {
+    return scores.stream().map(DiscScore::contourUm).toList();
+  }
+
+  /** Returns the greatest error of each eye's six sectors of the rim, µm. */
+  List<Double> worstRimsUm() {
+    return scores.stream().map(score -> new Errors(score.rimUm().subList(0, 6)).worst()).toList();
   }
 
   /** Returns the circles laid round the found centres. */

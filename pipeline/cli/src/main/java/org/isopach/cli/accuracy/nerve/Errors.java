@@ -2,8 +2,8 @@ package org.isopach.cli.accuracy.nerve;
 
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.Collections;
 import java.util.List;
+import org.isopach.cli.accuracy.Bootstrap;
 import org.isopach.cli.page.Markdown;
 
 /** Found less true values, of one unit. A missing one is NaN; it is counted and left out. */
@@ -38,17 +38,24 @@ final class Errors {
     return values.stream().mapToDouble(Math::abs).average().orElse(Double.NaN);
   }
 
+  /** Returns the standard deviation of the signed errors; NaN of fewer than two. */
+  double sd() {
+    double bias = bias();
+    double squares = values.stream().mapToDouble(v -> (v - bias) * (v - bias)).sum();
+    return values.size() < 2 ? Double.NaN : Math.sqrt(squares / (values.size() - 1));
+  }
+
+  /** Returns the 95 % interval of the mean absolute error, by bootstrap over the single errors. */
+  Bootstrap.Interval interval() {
+    return values.isEmpty()
+        ? new Bootstrap.Interval(Double.NaN, Double.NaN)
+        : Bootstrap.interval(
+            values, some -> some.stream().mapToDouble(Math::abs).average().orElse(Double.NaN));
+  }
+
   /** Returns the greatest absolute error; NaN without any. */
   double worst() {
     return values.stream().mapToDouble(Math::abs).max().orElse(Double.NaN);
-  }
-
-  /** Returns the middle of the signed errors; NaN without any. */
-  double median() {
-    List<Double> sorted = new ArrayList<>(values);
-    Collections.sort(sorted);
-    int n = sorted.size();
-    return n == 0 ? Double.NaN : (sorted.get((n - 1) / 2) + sorted.get(n / 2)) / 2;
   }
 
   /** Returns how many are at most a limit in size. */

@@ -42,9 +42,7 @@ final class ProfileScores {
     List<Errors> each = byArc(ProfileScore::hoursUm, ArcSchemes.CLOCK_HOURS);
     double worstHour = each.stream().mapToDouble(Errors::meanAbsolute).max().orElse(Double.NaN);
     table
-        .atMost("profile: mean absolute error", profile.meanAbsolute(), 2, "µm", PROFILE_UM)
-        .told("eyes whose profile is within 3 µm", profile.withinWords(PROFILE_UM))
-        .told("eye with the worst profile", Markdown.number(profile.worst(), 2) + " µm")
+        .sizes("profile: mean absolute error of an eye", profile, 2, "µm", PROFILE_UM)
         .errors("global mean", errors(ProfileScore::globalUm), 2, "µm", GLOBAL_UM)
         .errors("clock hours", hours, 2, "µm", HOUR_UM)
         .atMost("clock hour with the largest mean absolute error", worstHour, 2, "µm", HOUR_UM)
@@ -54,6 +52,16 @@ final class ProfileScores {
             "≤ 4 µm",
             hours.worst() <= HOUR_UM && hours.missing() == 0);
     return table;
+  }
+
+  /** Returns the greatest error of each eye's clock hours in µm; NaN of one without any. */
+  List<Double> worstHours() {
+    return scores.stream().map(score -> new Errors(score.hoursUm()).worst()).toList();
+  }
+
+  /** Returns how many were refused. */
+  long refused() {
+    return scores.stream().filter(ProfileScore::refused).count();
   }
 
   /** Adds each arc's errors. */
@@ -85,7 +93,7 @@ final class ProfileScores {
     return List.of(
         what,
         Integer.toString(scores.size()),
-        Long.toString(scores.stream().filter(ProfileScore::refused).count()),
+        Long.toString(refused()),
         Markdown.number(errors(ProfileScore::meanAbsoluteUm).meanAbsolute(), 2),
         Markdown.number(errors(ProfileScore::biasUm).bias(), 2),
         Markdown.percent(coverage(), 1),

@@ -13,6 +13,7 @@ import org.isopach.fixtures.phantom.ScanPlan;
 /** Volumes of the disc, and circles laid into them against circles that were scanned. */
 final class VolumePart {
   private static final int EYES = 20;
+  private static final int SICK_EYES = 10;
   private static final double QUADRANT_UM = 2;
 
   /**
@@ -56,7 +57,14 @@ final class VolumePart {
       throws InterruptedException {
     List<Eye> eyes = bench.each(name + " volumes", seedsOfEyes, seed -> eye(seed, plan));
     page.heading(3, name);
-    new DiscScores(eyes.stream().map(Eye::disc).toList()).addTo(page);
+    DiscScores discs = new DiscScores(eyes.stream().map(Eye::disc).toList());
+    BarTable bars = discs.addTo(new BarTable());
+    bars.worst("greatest distance of centres: seed (µm)", seedsOfEyes, discs.centresUm());
+    bars.worst("greatest distance of contours: seed (µm)", seedsOfEyes, discs.contoursUm());
+    bars.worst("greatest sector of the rim: seed (µm)", seedsOfEyes, discs.worstRimsUm());
+    bars.worst("greatest clock-hour errors: seed (µm)", seedsOfEyes, discs.profiles().worstHours());
+    bars.addTo(page);
+    sick(page, name, plan, discs);
     page.paragraph("The circle laid into the volume less the circle that was scanned:");
     BarTable table = new BarTable();
     List<Double> all = new ArrayList<>();
@@ -73,6 +81,31 @@ final class VolumePart {
         "≤ 2 µm",
         each.worst() <= QUADRANT_UM && each.missing() == 0);
     table.addTo(page);
+  }
+
+  private void sick(Markdown page, String name, ScanPlan plan, DiscScores healthy)
+      throws InterruptedException {
+    List<Long> ill = seeds.first(SICK_EYES);
+    DiscScores discs =
+        new DiscScores(
+            bench.each(
+                name + " volumes of sick eyes",
+                ill,
+                seed -> {
+                  PhantomScan scan = PhantomScan.of(PhantomParameters.drawNerveSick(seed), plan);
+                  return DiscScore.of(scan, bench.disc(scan));
+                }));
+    page.paragraph("Beside " + NerveSeeds.words(ill) + " drawn sick:")
+        .table(DiscScores.header(), List.of(healthy.row("healthy"), discs.row("sick")))
+        .table(
+            ProfileScores.header(),
+            List.of(
+                healthy.profiles().row("circle laid, healthy"),
+                discs.profiles().row("circle laid, sick")));
+    new BarTable()
+        .worst("sick, greatest distance of contours: seed (µm)", ill, discs.contoursUm())
+        .worst("sick, greatest sector of the rim: seed (µm)", ill, discs.worstRimsUm())
+        .addTo(page);
   }
 
   private static String quadrant(int q) {
