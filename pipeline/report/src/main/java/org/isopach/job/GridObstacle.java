@@ -59,9 +59,9 @@ public final class GridObstacle {
                 away));
   }
 
-  /** Returns that the pit taken for a fovea is the disc's cup, or empty when it is not. */
-  static Optional<Finding> ofCup(OctScan scan, boolean cup) {
-    return cup
+  /** Returns that a grid would lie round the disc, or empty when it would not. */
+  static Optional<Finding> ofDisc(OctScan scan, boolean disc) {
+    return disc
         ? finding(
             scan,
             FindingKind.NO_MACULA,

@@ -89,7 +89,9 @@ final class NerveMeasurer {
     if (macula) {
       macula(measured, draft);
     }
-    if (!macula || measured.disc().filter(OpticDisc::complete).isPresent()) {
+    boolean wholeDisc = measured.disc().filter(OpticDisc::complete).isPresent();
+    boolean noMacula = fovea.isEmpty() && path.get().pattern() == ScanPattern.RADIAL;
+    if (wholeDisc || noMacula || (!macula && measured.disc().isPresent())) {
       look.findings().stream()
           .filter(finding -> finding.kind() == FindingKind.OPENING_NOT_SEEN)
           .forEach(draft::say);

@@ -30,7 +30,7 @@ public final class ScanMeasurer {
    * Makes a measurer.
    *
    * @param segmenter finds the boundaries of a macula
-   * @param nerve asked where the pit that was found may be the disc's cup
+   * @param nerve asked where the centre of the grid may be the disc
    */
   ScanMeasurer(ScanSegmenter segmenter, NerveLooker nerve, LayerMapper mapper, JobRequest request) {
     this.segmenter = segmenter;
@@ -61,11 +61,13 @@ public final class ScanMeasurer {
   public MeasuredScan measure(OctScan scan) throws InterruptedException {
     long start = System.nanoTime();
     SegmentationResult found = segmenter.segment(scan);
-    boolean cup = cup(scan, found);
+    boolean disc = disc(scan, found);
     long segmented = System.nanoTime();
     List<Finding> findings = new ArrayList<>(found.findings());
-    if (cup) {
-      findings.removeIf(finding -> finding.kind() == FindingKind.DECENTRED);
+    if (disc) {
+      findings.removeIf(finding ->
+              finding.kind() == FindingKind.DECENTRED
+                  || finding.kind() == FindingKind.FOVEA_NOT_FOUND);
     }
     if (found.boundaries().isEmpty() && findings.stream().noneMatch(ScanMeasurer::refuses)) {
       findings.add(
@@ -74,11 +76,11 @@ public final class ScanMeasurer {
               scan.document().location(),
               "no frame could be decoded"));
     }
-    Optional<Landmark> fovea = found.fovea().filter(pit -> !cup);
+    Optional<Landmark> fovea = found.fovea().filter(pit -> !disc);
     Optional<Finding> obstacle =
         GridObstacle.of(scan)
             .or(() -> GridObstacle.of(scan, found))
-            .or(() -> GridObstacle.ofCup(scan, cup));
+            .or(() -> GridObstacle.ofDisc(scan, disc));
     Optional<MeasuredScan.Place> place = Optional.empty();
     List<MappedLayer> layers = List.of();
     List<RegionTable> regions = List.of();
@@ -105,20 +107,23 @@ public final class ScanMeasurer {
         System.nanoTime() - segmented);
   }
 
-  /** The cup of a disc is a pit too: where no membrane lies under a pit, the disc is looked for. */
-  private boolean cup(OctScan scan, SegmentationResult found) throws InterruptedException {
-    if (scan.path().isEmpty() || scan.laterality().isEmpty() || found.fovea().isEmpty()) {
+  /**
+   * Returns whether the place a grid would lie round is the disc: where no membrane lies under it,
+   * the disc's opening is looked for.
+   */
+  private boolean disc(OctScan scan, SegmentationResult found) throws InterruptedException {
+    if (found.boundaries().isEmpty() || GridObstacle.of(scan).isPresent()) {
       return false;
     }
-    ScanPath path = scan.path().get();
-    FundusPoint pit = found.fovea().get().point();
+    ScanPath path = scan.path().orElseThrow();
+    FundusPoint centre = found.fovea().map(Landmark::point).orElseGet(path::middle);
     if (!NerveMeasurer.isVolume(path.pattern())
-        || PitCheck.isFovea(pit, path, found.boundaries(), Optional.empty())) {
+        || PitCheck.isFovea(centre, path, found.boundaries(), Optional.empty())) {
       return false;
     }
     NerveLook look = nerve.look(scan);
     return look.opening().isPresent()
-        && !PitCheck.isFovea(pit, path, look.boundaries(), look.opening());
+        && !PitCheck.isFovea(centre, path, look.boundaries(), look.opening());
   }
 
   private static boolean refuses(Finding finding) {
