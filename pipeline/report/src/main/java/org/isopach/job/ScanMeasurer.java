@@ -65,7 +65,8 @@ public final class ScanMeasurer {
     long segmented = System.nanoTime();
     List<Finding> findings = new ArrayList<>(found.findings());
     if (disc) {
-      findings.removeIf(finding ->
+      findings.removeIf(
+          finding ->
               finding.kind() == FindingKind.DECENTRED
                   || finding.kind() == FindingKind.FOVEA_NOT_FOUND);
     }
