@@ -79,7 +79,9 @@ class NerveFollowTest {
   void judgesWhatChangedAndWhere() throws IOException {
     Path run = folder.resolve("run");
 
-    Call call = Call.isopach("compare", circles, disc, "--out", run, "--skip", "objects,boundaries,pictures");
+    Call call =
+        Call.isopach(
+            "compare", circles, disc, "--out", run, "--skip", "objects,boundaries,pictures");
 
     // The volume lies on the disc: that it has no grid of the macula is said, and why.
     assertEquals(3, call.code(), call.err());
@@ -92,15 +94,12 @@ class NerveFollowTest {
     // 2 visits after the baseline: global, 4 quadrants, 12 hours, two schemes of 6.
     assertEquals(29, right.stream().filter(row -> row.get(4).equals("rnfl")).count());
     List<String> global =
-        right.stream().filter(row -> row.get(7).equals("global")).findFirst()
-            .orElseThrow();
+        right.stream().filter(row -> row.get(7).equals("global")).findFirst().orElseThrow();
     assertEquals("um", global.get(8));
     assertEquals("364", global.get(13));
     double change = Double.parseDouble(global.get(16));
     assertEquals(
-        change,
-        Double.parseDouble(global.get(15)) - Double.parseDouble(global.get(14)),
-        0.0011);
+        change, Double.parseDouble(global.get(15)) - Double.parseDouble(global.get(14)), 0.0011);
     assertTrue(
         Double.parseDouble(global.get(17)) < change && change < Double.parseDouble(global.get(18)));
     assertEquals("within", left.get(0).get(22), left.get(0).toString());
@@ -142,9 +141,7 @@ class NerveFollowTest {
             .toList();
     assertEquals(6, points.size());
     saysNothingOfDisease(run.resolve("nerve-trend.csv"), call.out());
-    String svg =
-        Files.readString(
-            run.resolve("profile").resolve(points.get(2).get(12) + ".svg"));
+    String svg = Files.readString(run.resolve("profile").resolve(points.get(2).get(12) + ".svg"));
     assertTrue(svg.contains("visit of 2024-01-10"), "earlier visits as lines");
     assertTrue(svg.contains("left eye, mirrored"), "the other eye");
   }
