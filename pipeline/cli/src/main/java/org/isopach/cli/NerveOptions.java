@@ -1,6 +1,7 @@
 package org.isopach.cli;
 
 import java.io.IOException;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.isopach.analysis.normal.ReferenceTable;
@@ -72,6 +73,8 @@ final class NerveOptions {
       return Optional.of(ReferenceTableFile.read(reference));
     } catch (ReferenceTableException e) {
       throw wrong("--reference '" + reference + "' has faults: " + e.getMessage());
+    } catch (NoSuchFileException e) {
+      throw wrong("--reference '" + reference + "': there is no such file");
     } catch (IOException e) {
       String why = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
       throw wrong("--reference '" + reference + "' cannot be read: " + why);

@@ -141,7 +141,7 @@ final class ResultPrinter {
     count(result, "regions", "label images");
     count(result, "overlays", "frames drawn");
     count(result, "repeatability", "plots of repeats");
-    count(result, "profile", "nerve fibre profiles, as tables and plots");
+    count(result, "profile", "files of nerve fibre profiles: tables and plots");
     out.println("record    " + result.folder().run());
   }
 

@@ -10,7 +10,10 @@ import org.isopach.analysis.nerve.CircleProfile;
 import org.isopach.analysis.nerve.DiscOpening;
 import org.isopach.analysis.nerve.ProfileSource;
 
-/** Says what is wrong with where a circle lies. Limits: docs/measurements.md, "Circle scans". */
+/**
+ * Says what is wrong with where a circle lies. Limits: docs/measurements.md, "Circle scans and
+ * volumes".
+ */
 final class CircleFindings {
   /** Farther from the disc's centre a circle is off the disc, mm; ours. */
   static final double OFF_MM = 0.30;

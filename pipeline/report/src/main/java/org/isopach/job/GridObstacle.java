@@ -59,6 +59,16 @@ public final class GridObstacle {
                 away));
   }
 
+  /** Returns that a grid would lie round the disc, or empty when it would not. */
+  static Optional<Finding> ofDisc(OctScan scan, boolean disc) {
+    return disc
+        ? finding(
+            scan,
+            FindingKind.NO_MACULA,
+            "the optic disc's opening lies where a fovea would be; 'isopach nerve' measures it")
+        : Optional.empty();
+  }
+
   private static Optional<Finding> finding(OctScan scan, FindingKind kind, String detail) {
     return Optional.of(new Finding(kind, scan.document().location(), detail));
   }

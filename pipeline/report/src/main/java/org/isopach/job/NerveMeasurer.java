@@ -88,13 +88,10 @@ final class NerveMeasurer {
             .isPresent();
     if (macula) {
       macula(measured, draft);
-    } else if (fovea.isPresent()) {
-      draft.say(
-          FindingKind.FOVEA_NOT_FOUND,
-          "the pit that was taken for the fovea may be the disc's cup: its grids are not of the"
-              + " macula");
     }
-    if (!macula || measured.disc().filter(OpticDisc::complete).isPresent()) {
+    boolean wholeDisc = measured.disc().filter(OpticDisc::complete).isPresent();
+    boolean noMacula = fovea.isEmpty() && path.get().pattern() == ScanPattern.RADIAL;
+    if (wholeDisc || noMacula || (!macula && measured.disc().isPresent())) {
       look.findings().stream()
           .filter(finding -> finding.kind() == FindingKind.OPENING_NOT_SEEN)
           .forEach(draft::say);

@@ -14,17 +14,27 @@ import org.isopach.analysis.map.Landmark;
 import org.isopach.analysis.region.RegionScene;
 import org.isopach.analysis.region.RegionTable;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.segment.NerveLook;
+import org.isopach.segment.NerveSegmenter;
 import org.isopach.segment.RetinaSegmenter;
 import org.isopach.segment.SegmentationResult;
 
 /** Measures one scan: boundaries, centre, maps, sectors, regions. Writes nothing. */
 public final class ScanMeasurer {
   private final ScanSegmenter segmenter;
+  private final NerveLooker nerve;
   private final LayerMapper mapper;
   private final JobRequest request;
 
-  ScanMeasurer(ScanSegmenter segmenter, LayerMapper mapper, JobRequest request) {
+  /**
+   * Makes a measurer.
+   *
+   * @param segmenter finds the boundaries of a macula
+   * @param nerve asked where the centre of the grid may be the disc
+   */
+  ScanMeasurer(ScanSegmenter segmenter, NerveLooker nerve, LayerMapper mapper, JobRequest request) {
     this.segmenter = segmenter;
+    this.nerve = nerve;
     this.mapper = mapper;
     this.request = request;
   }
@@ -38,6 +48,7 @@ public final class ScanMeasurer {
   public static ScanMeasurer of(JobRequest request, ExecutorService pool) {
     return new ScanMeasurer(
         new RetinaSegmenter(pool, request.threads())::segment,
+        new NerveSegmenter(pool, request.threads())::look,
         new LayerMapper(request, new SectorTabulator(), pool),
         request);
   }
@@ -50,8 +61,15 @@ public final class ScanMeasurer {
   public MeasuredScan measure(OctScan scan) throws InterruptedException {
     long start = System.nanoTime();
     SegmentationResult found = segmenter.segment(scan);
+    boolean disc = disc(scan, found);
     long segmented = System.nanoTime();
     List<Finding> findings = new ArrayList<>(found.findings());
+    if (disc) {
+      findings.removeIf(
+          finding ->
+              finding.kind() == FindingKind.DECENTRED
+                  || finding.kind() == FindingKind.FOVEA_NOT_FOUND);
+    }
     if (found.boundaries().isEmpty() && findings.stream().noneMatch(ScanMeasurer::refuses)) {
       findings.add(
           new Finding(
@@ -59,14 +77,18 @@ public final class ScanMeasurer {
               scan.document().location(),
               "no frame could be decoded"));
     }
-    Optional<Finding> obstacle = GridObstacle.of(scan).or(() -> GridObstacle.of(scan, found));
+    Optional<Landmark> fovea = found.fovea().filter(pit -> !disc);
+    Optional<Finding> obstacle =
+        GridObstacle.of(scan)
+            .or(() -> GridObstacle.of(scan, found))
+            .or(() -> GridObstacle.ofDisc(scan, disc));
     Optional<MeasuredScan.Place> place = Optional.empty();
     List<MappedLayer> layers = List.of();
     List<RegionTable> regions = List.of();
     if (found.boundaries().isPresent()) {
       obstacle.ifPresent(findings::add);
       if (obstacle.isEmpty()) {
-        place = Optional.of(place(scan, found.fovea()));
+        place = Optional.of(place(scan, fovea));
         layers = map(scan, found.boundaries().get(), place.get(), findings);
       }
       regions = mapper.regions(scene(scan, found, place));
@@ -80,10 +102,29 @@ public final class ScanMeasurer {
         regions,
         findings,
         found.quality(),
-        found.fovea(),
+        fovea,
         found.disc(),
         segmented - start,
         System.nanoTime() - segmented);
+  }
+
+  /**
+   * Returns whether the place a grid would lie round is the disc: where no membrane lies under it,
+   * the disc's opening is looked for.
+   */
+  private boolean disc(OctScan scan, SegmentationResult found) throws InterruptedException {
+    if (found.boundaries().isEmpty() || GridObstacle.of(scan).isPresent()) {
+      return false;
+    }
+    ScanPath path = scan.path().orElseThrow();
+    FundusPoint centre = found.fovea().map(Landmark::point).orElseGet(path::middle);
+    if (!NerveMeasurer.isVolume(path.pattern())
+        || PitCheck.isFovea(centre, path, found.boundaries(), Optional.empty())) {
+      return false;
+    }
+    NerveLook look = nerve.look(scan);
+    return look.opening().isPresent()
+        && !PitCheck.isFovea(centre, path, look.boundaries(), look.opening());
   }
 
   private static boolean refuses(Finding finding) {

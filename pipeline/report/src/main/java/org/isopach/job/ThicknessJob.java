@@ -26,6 +26,7 @@ import org.isopach.report.table.FluidFile;
 import org.isopach.report.table.QualityFile;
 import org.isopach.report.table.RegistrationFile;
 import org.isopach.report.table.SectorFile;
+import org.isopach.segment.NerveSegmenter;
 import org.isopach.segment.RetinaSegmenter;
 
 /**
@@ -231,7 +232,12 @@ public final class ThicknessJob {
       SectorTabulator tabulator = new SectorTabulator();
       this.request = request;
       this.mapper = new LayerMapper(request, tabulator, pool);
-      this.measurer = new ScanMeasurer(segmenters.apply(pool, request.threads()), mapper, request);
+      this.measurer =
+          new ScanMeasurer(
+              segmenters.apply(pool, request.threads()),
+              new NerveSegmenter(pool, request.threads())::look,
+              mapper,
+              request);
       StatedRegistrations registrations = StatedRegistrations.of(contents.registrations());
       this.comparer = new ScanComparer(request, tabulator, registrations, pool);
       this.noiseStage = new NoiseStage(request, archive, measurer, comparer, ledger);

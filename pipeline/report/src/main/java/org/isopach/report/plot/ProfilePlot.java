@@ -136,6 +136,7 @@ public final class ProfilePlot {
       top = Math.max(top, band.highUm());
     }
     axis.setRange(0, TOP_STEP_UM * Math.ceil(top / TOP_STEP_UM));
+    axis.setTickUnit(new NumberTickUnit(TOP_STEP_UM / 2));
     return axis;
   }
 

@@ -1,0 +1,163 @@
+package org.isopach.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.isopach.analysis.eye.Laterality;
+import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.analysis.geometry.ScanPattern;
+import org.isopach.analysis.scan.ScanSize;
+import org.isopach.fixtures.dicom.NervePlans;
+import org.isopach.fixtures.dicom.NerveStudy;
+import org.isopach.fixtures.dicom.ObjectContext;
+import org.isopach.fixtures.dicom.PhantomObjects;
+import org.isopach.fixtures.phantom.PhantomScan;
+import org.isopach.fixtures.phantom.ScanPlan;
+import org.isopach.report.Cautions;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What compare and series say of the nerve, on circles of both eyes at three visits. */
+class NerveFollowTest {
+  private static final List<String> DIAGNOSES =
+      List.of("glaucom", "diagnosed", "disease", "progress", "abnormal", "healthy eye");
+
+  @TempDir static Path shared;
+  @TempDir Path folder;
+
+  private static Path circles;
+  private static Path disc;
+
+  @BeforeAll
+  static void writeStudy() throws IOException {
+    circles = shared.resolve("circles");
+    disc = shared.resolve("disc");
+    NervePlans plans =
+        new NervePlans(
+            ScanPlan.nerveCircle(),
+            ScanPlan.radial(new ScanSize(12, 384, 496), 3.87, 6),
+            NervePlans.small().raster(),
+            NervePlans.small().macula());
+    int number = 0;
+    for (PhantomScan scan : new NerveStudy(plans, 3).scans()) {
+      ScanPattern pattern = scan.scan().path().map(ScanPath::pattern).orElseThrow();
+      boolean right = scan.scan().laterality().equals(Optional.of(Laterality.RIGHT));
+      if (pattern == ScanPattern.CIRCLE) {
+        write(circles.resolve("c" + number++), scan);
+      } else if (pattern == ScanPattern.RADIAL && right) {
+        write(disc, scan);
+      }
+    }
+  }
+
+  private static void write(Path place, PhantomScan scan) throws IOException {
+    ObjectContext context =
+        new ObjectContext(
+            "Saltmarsh^Ines",
+            Optional.of(LocalDate.of(1961, 5, 23)),
+            "F",
+            new ObjectContext.Study(
+                "NH022", "TSEU24", "Optic nerve", scan.scan().identity().acquired().orElseThrow()),
+            Optional.empty(),
+            new ObjectContext.Instrument(
+                "Tern Sound Instruments", "Skerry 2", "SK2-0042", "phantom", "Tern Sound Eye Unit"),
+            "Made by a program; shows no person");
+    Files.createDirectories(place);
+    PhantomObjects.writePair(place, "tomography.dcm", "fundus.dcm", scan, context);
+  }
+
+  @Test
+  void judgesWhatChangedAndWhere() throws IOException {
+    Path run = folder.resolve("run");
+
+    Call call =
+        Call.isopach(
+            "compare", circles, disc, "--out", run, "--skip", "objects,boundaries,pictures");
+
+    // The volume lies on the disc: that it has no grid of the macula is said, and why.
+    assertEquals(3, call.code(), call.err());
+    assertTrue(call.err().contains("this one lies on the disc"), call.err());
+    assertTrue(call.out().contains(Cautions.LINE));
+    assertEquals(0, Folders.rows(run.resolve("sectors.csv")).size(), "no macula was scanned");
+    List<List<String>> rows = Folders.rows(run.resolve("nerve-change.csv"));
+    List<List<String>> right = circle(rows, "R", "2025-01-08");
+    List<List<String>> left = circle(rows, "L", "2025-01-08");
+    // 2 visits after the baseline: global, 4 quadrants, 12 hours, two schemes of 6.
+    assertEquals(29, right.stream().filter(row -> row.get(4).equals("rnfl")).count());
+    List<String> global =
+        right.stream().filter(row -> row.get(7).equals("global")).findFirst().orElseThrow();
+    assertEquals("um", global.get(8));
+    assertEquals("364", global.get(13));
+    double change = Double.parseDouble(global.get(16));
+    assertEquals(
+        change, Double.parseDouble(global.get(15)) - Double.parseDouble(global.get(14)), 0.0011);
+    assertTrue(
+        Double.parseDouble(global.get(17)) < change && change < Double.parseDouble(global.get(18)));
+    assertEquals("within", left.get(0).get(22), left.get(0).toString());
+    assertTrue(
+        right.stream()
+            .filter(row -> row.get(4).equals("rnfl-defect"))
+            .anyMatch(row -> !row.get(16).isEmpty()),
+        "the wedge that deepens is found");
+    saysNothingOfDisease(run.resolve("nerve-change.csv"), call.out());
+  }
+
+  @Test
+  void saysHowFastItThinsAndWhetherTheVisitsAreEnough() throws IOException {
+    Path run = folder.resolve("run");
+
+    Call call = Call.isopach("series", circles, "--out", run, "--skip", "objects,boundaries");
+
+    assertTrue(Files.exists(run.resolve("nerve-series.csv")), call.err());
+    assertEquals(0, call.code(), call.err());
+    List<List<String>> trend = Folders.rows(run.resolve("nerve-trend.csv"));
+    List<String> global =
+        trend.stream()
+            .filter(row -> row.get(2).equals("L") && row.get(7).equals("global"))
+            .findFirst()
+            .orElseThrow();
+    assertEquals("3", global.get(9));
+    double slope = Double.parseDouble(global.get(11));
+    assertTrue(
+        Double.parseDouble(global.get(12)) < slope && slope < Double.parseDouble(global.get(13)));
+    // Elderly eyes lose 0.497 um per year (PMC5844564): the eye is 63 years old.
+    assertEquals(-0.497, Double.parseDouble(global.get(19)), 1e-9);
+    assertEquals(slope + 0.497, Double.parseDouble(global.get(20)), 0.0011);
+    assertTrue(call.out().contains("too few visits to say"), call.out());
+    assertTrue(call.out().contains("needs"), "how many visits it takes");
+    // Three visits, two of them with a repeat, of either eye: the first of each visit counts.
+    List<List<String>> points =
+        Folders.rows(run.resolve("nerve-series.csv")).stream()
+            .filter(row -> row.get(7).equals("global"))
+            .toList();
+    assertEquals(6, points.size());
+    saysNothingOfDisease(run.resolve("nerve-trend.csv"), call.out());
+    String svg = Files.readString(run.resolve("profile").resolve(points.get(2).get(12) + ".svg"));
+    assertTrue(svg.contains("visit of 2024-01-10"), "earlier visits as lines");
+    assertTrue(svg.contains("left eye, mirrored"), "the other eye");
+  }
+
+  private static List<List<String>> circle(List<List<String>> rows, String eye, String day) {
+    return rows.stream()
+        .filter(row -> row.get(2).equals(eye) && row.get(3).equals("circle"))
+        .filter(row -> row.get(12).startsWith(day))
+        .toList();
+  }
+
+  private static void saysNothingOfDisease(Path table, String printed) throws IOException {
+    for (String word : DIAGNOSES) {
+      assertFalse(printed.toLowerCase(Locale.ROOT).contains(word), word);
+    }
+    List<String> lines = Files.readAllLines(table);
+    assertTrue(lines.stream().noneMatch(line -> line.toLowerCase(Locale.ROOT).contains("glaucom")));
+  }
+}
