@@ -51,7 +51,7 @@ class PitCheckTest {
     double[] y = new double[x.length];
     for (int i = 0; i < x.length; i++) {
       x[i] = STEP_MM * (i % SIDE);
-      y[i] = STEP_MM * (i / SIDE);
+      y[i] = STEP_MM * Math.floorDiv(i, SIDE);
     }
     return ScanPath.ofPoints(
         SIDE, SIDE, x, y, new FundusFrame(FundusFrame.Kind.REFERENCE_IMAGE, "2.25.1"));

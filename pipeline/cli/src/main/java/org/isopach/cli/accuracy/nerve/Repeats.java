@@ -12,6 +12,7 @@ import org.isopach.analysis.nerve.ArcSchemes;
 import org.isopach.analysis.nerve.CircleProfile;
 import org.isopach.analysis.nerve.ProfileNoise;
 import org.isopach.analysis.nerve.ProfileNoiseEstimator;
+import org.isopach.analysis.nerve.ProfileTurn;
 import org.isopach.analysis.stat.ConfidenceInterval;
 import org.isopach.analysis.stat.WithinSubject;
 
@@ -28,9 +29,10 @@ final class Repeats {
    */
   record Pair(CircleProfile first, CircleProfile second) {
     double[] differenceUm() {
-      double[] change = new double[first.samples()];
+      double[] earlier = um(first);
+      double[] change = ProfileTurn.onto(earlier, um(second));
       for (int i = 0; i < change.length; i++) {
-        change[i] = second.thicknessUm(i) - first.thicknessUm(i);
+        change[i] -= earlier[i];
       }
       return change;
     }
@@ -42,6 +44,14 @@ final class Repeats {
         ProfileScore.meansUm(second, ArcSchemes.QUADRANTS).get(place)
       };
     }
+  }
+
+  static double[] um(CircleProfile profile) {
+    double[] values = new double[profile.samples()];
+    for (int i = 0; i < values.length; i++) {
+      values[i] = profile.thicknessUm(i);
+    }
+    return values;
   }
 
   private final NerveBench bench;

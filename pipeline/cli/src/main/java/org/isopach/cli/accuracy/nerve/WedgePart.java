@@ -10,6 +10,7 @@ import org.isopach.analysis.nerve.DefectFinder;
 import org.isopach.analysis.nerve.ProfileChange;
 import org.isopach.analysis.nerve.ProfileDefect;
 import org.isopach.analysis.nerve.ProfileNoise;
+import org.isopach.analysis.nerve.ProfileTurn;
 import org.isopach.cli.page.Markdown;
 import org.isopach.fixtures.phantom.NerveHead;
 import org.isopach.fixtures.phantom.NerveTruth;
@@ -49,8 +50,8 @@ final class WedgePart {
                 + " of single angles is estimated, as a job does, from pairs of scans of other eyes"
                 + " ("
                 + repeats.words()
-                + "). The true middle is that of the true loss on the second circle. Found is a"
-                + " wedge when a stretch that was found covers its middle. The share asked for ("
+                + "). The second profile is turned onto the first, as a job does. The true middle is"
+                + " that of the true loss on the first circle. Found is a wedge when a stretch that was found covers its middle. The share asked for ("
                 + Markdown.percent(SHARE, 0)
                 + ") is ours; the intervals of shares are Wilson's at 95 %.");
     for (Aim aim : Aim.values()) {
@@ -128,12 +129,13 @@ final class WedgePart {
         bench.circle(NerveVisits.of(seed, 2, aim, UnaryOperator.identity()));
     Optional<WedgeScore> score = Optional.empty();
     if (first.isPresent() && lost.isPresent()) {
-      PhantomScan unhurt = scan(seed, 1, aim, UnaryOperator.identity());
+      PhantomScan unhurt = scan(seed, 0, aim, UnaryOperator.identity());
+      PhantomScan hurt = scan(seed, 0, aim, head -> head.withWedge(wedge));
       score =
           Optional.of(
               WedgeScore.of(
                   find(first.get(), lost.get(), noise, finder),
-                  lossUm(unhurt, second, lost.get())));
+                  lossUm(unhurt, hurt, first.get())));
     }
     Optional<Integer> inVain =
         first.isPresent() && same.isPresent()
@@ -149,15 +151,9 @@ final class WedgePart {
   /** Searches as a job does that compares two visits. */
   private static List<ProfileDefect> find(
       CircleProfile before, CircleProfile after, ProfileNoise noise, DefectFinder finder) {
-    return finder.find(ProfileChange.of(um(before), um(after), noise).changesUm());
-  }
-
-  private static double[] um(CircleProfile profile) {
-    double[] values = new double[profile.samples()];
-    for (int i = 0; i < values.length; i++) {
-      values[i] = profile.thicknessUm(i);
-    }
-    return values;
+    double[] earlier = Repeats.um(before);
+    double[] later = ProfileTurn.onto(earlier, Repeats.um(after));
+    return finder.find(ProfileChange.of(earlier, later, noise).changesUm());
   }
 
   private static double[] lossUm(PhantomScan unhurt, PhantomScan hurt, CircleProfile on) {
