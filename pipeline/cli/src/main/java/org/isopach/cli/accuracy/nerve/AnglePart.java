@@ -10,8 +10,8 @@ import org.isopach.fixtures.phantom.ScanPlan;
 
 /** The angle of the line from fovea to disc, from volumes that hold both. */
 final class AnglePart {
-  private static final int EYES = 20;
-  private static final int SICK_EYES = 10;
+  private static final int EYES = 12;
+  private static final int SICK_EYES = 6;
   private static final double ANGLE_DEGREES = 1;
 
   private final NerveBench bench;
