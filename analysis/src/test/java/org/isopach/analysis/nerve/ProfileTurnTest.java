@@ -15,7 +15,9 @@ class ProfileTurnTest {
   /** Two humps with vessels on them, in closed form. */
   private static double at(double degrees) {
     double humps = 95 + 35 * Math.cos(Math.toRadians(2 * (degrees - 85)));
-    return humps + 8 * Math.cos(Math.toRadians(11 * degrees)) + 5 * Math.sin(Math.toRadians(23 * degrees));
+    return humps
+        + 8 * Math.cos(Math.toRadians(11 * degrees))
+        + 5 * Math.sin(Math.toRadians(23 * degrees));
   }
 
   private static double[] profile(double turnedBy) {

@@ -11,9 +11,11 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.geometry.ScanPattern;
+import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.analysis.scan.ScanSize;
 import org.isopach.fixtures.dicom.NervePlans;
 import org.isopach.fixtures.dicom.NerveStudy;
@@ -30,6 +32,8 @@ import org.junit.jupiter.api.io.TempDir;
 class NerveFollowTest {
   private static final List<String> DIAGNOSES =
       List.of("glaucom", "diagnosed", "disease", "progress", "abnormal", "healthy eye");
+
+  private static final String OFF_DISC = "2.25.77003";
 
   @TempDir static Path shared;
   @TempDir Path folder;
@@ -48,15 +52,31 @@ class NerveFollowTest {
             NervePlans.small().raster(),
             NervePlans.small().macula());
     int number = 0;
+    PhantomScan last = null;
     for (PhantomScan scan : new NerveStudy(plans, 3).scans()) {
       ScanPattern pattern = scan.scan().path().map(ScanPath::pattern).orElseThrow();
       boolean right = scan.scan().laterality().equals(Optional.of(Laterality.RIGHT));
       if (pattern == ScanPattern.CIRCLE) {
         write(circles.resolve("c" + number++), scan);
+        last = right ? last : scan;
       } else if (pattern == ScanPattern.RADIAL && right) {
         write(disc, scan);
       }
     }
+    write(circles.resolve("off"), offDisc(last));
+  }
+
+  /** A fourth visit of the left eye, whose circle was laid 1.3 mm beside the disc. */
+  private static PhantomScan offDisc(PhantomScan last) {
+    ScanIdentity identity = last.scan().identity();
+    return PhantomScan.of(last.parameters().onDisc(1.0, -0.8), ScanPlan.nerveCircle())
+        .withIdentity(
+            new ScanIdentity(
+                identity.patientId(),
+                "2.25.77001",
+                "2.25.77002",
+                OFF_DISC,
+                identity.acquired().map(time -> time.plusDays(182))));
   }
 
   private static void write(Path place, PhantomScan scan) throws IOException {
@@ -109,6 +129,32 @@ class NerveFollowTest {
             .anyMatch(row -> !row.get(16).isEmpty()),
         "the wedge that deepens is found");
     saysNothingOfDisease(run.resolve("nerve-change.csv"), call.out());
+    assertTrue(call.err().contains("the circle runs into the disc"), call.err());
+    assertTrue(
+        Folders.rows(run.resolve("nerve.csv")).stream().anyMatch(row -> row.contains(OFF_DISC)),
+        "a circle off the disc keeps its rows");
+    assertTrue(
+        rows.stream().noneMatch(row -> row.contains(OFF_DISC)), "but is compared with nothing");
+    saysOfEachAngle(run, global);
+  }
+
+  /** The noise of single angles comes from the four pairs of repeats. */
+  private static void saysOfEachAngle(Path run, List<String> global) throws IOException {
+    List<List<String>> angles =
+        Folders.rows(run.resolve("profile-change").resolve(global.get(11) + ".csv"));
+    assertEquals(768, angles.size());
+    double sum = 0;
+    for (List<String> angle : angles) {
+      sum += Double.parseDouble(angle.get(3)) / angles.size();
+      assertEquals(
+          Double.parseDouble(angle.get(2)) - Double.parseDouble(angle.get(1)),
+          Double.parseDouble(angle.get(3)),
+          0.0011);
+    }
+    // The mean over the angles is the change of the whole, up to the parts of arcs at borders.
+    assertEquals(Double.parseDouble(global.get(16)), sum, 0.1);
+    assertTrue(
+        angles.stream().anyMatch(angle -> angle.get(5).equals("thinner")), "the wedge deepens");
   }
 
   @Test
@@ -140,6 +186,16 @@ class NerveFollowTest {
             .filter(row -> row.get(7).equals("global"))
             .toList();
     assertEquals(6, points.size());
+    List<List<String>> slopes;
+    try (Stream<Path> files = Files.list(run.resolve("profile-trend"))) {
+      slopes = Folders.rows(files.sorted().findFirst().orElseThrow());
+    }
+    assertEquals(768, slopes.size());
+    for (List<String> slope1 : slopes) {
+      double at = Double.parseDouble(slope1.get(1));
+      assertTrue(
+          Double.parseDouble(slope1.get(2)) <= at && at <= Double.parseDouble(slope1.get(3)));
+    }
     saysNothingOfDisease(run.resolve("nerve-trend.csv"), call.out());
     String svg = Files.readString(run.resolve("profile").resolve(points.get(2).get(12) + ".svg"));
     assertTrue(svg.contains("visit of 2024-01-10"), "earlier visits as lines");

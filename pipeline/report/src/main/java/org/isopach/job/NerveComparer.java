@@ -15,6 +15,8 @@ import org.isopach.analysis.nerve.PlacePair;
 import org.isopach.analysis.nerve.ProfileChange;
 import org.isopach.analysis.nerve.ProfileDefect;
 import org.isopach.analysis.nerve.ProfileNoise;
+import org.isopach.analysis.nerve.ProfileTurn;
+import org.isopach.analysis.stat.CannotEstimateException;
 import org.isopach.report.table.NerveChange;
 import org.isopach.report.table.NerveKey;
 import org.isopach.report.table.NerveMeasure;
@@ -34,20 +36,21 @@ final class NerveComparer {
 
   /** Returns the changes of a group's visits since its baseline, visit by visit. */
   List<NerveChange> compare(NerveGroup group, BaselineChoice choice) {
-    List<NerveBook.Entry> visits = group.visits();
-    Optional<NerveBook.Entry> baseline =
-        choice.studyUid().isEmpty()
-            ? Optional.of(visits.get(0))
-            : visits.stream()
-                .filter(visit -> visit.studyUid().equals(choice.studyUid().get()))
-                .findFirst();
+    Optional<NerveBook.Entry> baseline = baseline(group, choice);
     List<NerveChange> changes = new ArrayList<>();
-    for (NerveBook.Entry visit : visits) {
+    for (NerveBook.Entry visit : group.visits()) {
       if (baseline.isPresent() && !visit.equals(baseline.get())) {
         changes.addAll(compare(group, baseline.get(), visit));
       }
     }
     return changes;
+  }
+
+  /** Returns the visit that others are compared with; empty when the group lacks it. */
+  static Optional<NerveBook.Entry> baseline(NerveGroup group, BaselineChoice choice) {
+    return group.visits().stream()
+        .filter(visit -> choice.studyUid().map(visit.studyUid()::equals).orElse(true))
+        .findFirst();
   }
 
   private List<NerveChange> compare(
@@ -57,7 +60,7 @@ final class NerveComparer {
     for (NerveKey key : group.keys()) {
       Optional<NerveEvent> event = Optional.ofNullable(events.get(key));
       changes.add(
-          new NerveChange(
+          NerveChange.between(
               group.eye(),
               group.role().code(),
               key,
@@ -119,17 +122,23 @@ final class NerveComparer {
       String why =
           "local defects are not looked for: the noise of single angles is not published, and there"
               + " are fewer than 3 pairs of repeats of one day";
-      return List.of(
-          defect(group, before, after, "", OptionalDouble.empty(), OptionalDouble.empty(), why));
+      return List.of(defect(group, before, after, "", OptionalDouble.empty(), why));
     }
-    double[] changes =
-        ProfileChange.of(NerveGroup.profile(before), NerveGroup.profile(after), known.get())
-            .changesUm();
-    List<ProfileDefect> found =
-        finders
-            .computeIfAbsent(
-                group.role(), role -> new DefectFinder(known.get().ofDifference(), changes.length))
-            .find(changes);
+    double[] earlier = NerveGroup.profile(before);
+    double[] later = ProfileTurn.onto(earlier, NerveGroup.profile(after));
+    double[] changes = ProfileChange.of(earlier, later, known.get()).changesUm();
+    List<ProfileDefect> found;
+    try {
+      found =
+          finders
+              .computeIfAbsent(
+                  group.role(),
+                  role -> new DefectFinder(known.get().ofDifference(), changes.length))
+              .find(changes);
+    } catch (CannotEstimateException e) {
+      String why = "local defects are not looked for: " + e.getMessage();
+      return List.of(defect(group, before, after, "", OptionalDouble.empty(), why));
+    }
     if (found.isEmpty()) {
       return List.of(
           defect(
@@ -137,7 +146,6 @@ final class NerveComparer {
               before,
               after,
               "",
-              OptionalDouble.empty(),
               OptionalDouble.empty(),
               "no stretch of the circle grew thinner beyond noise"));
     }
@@ -149,7 +157,6 @@ final class NerveComparer {
                     before,
                     after,
                     String.format(Locale.ROOT, "%.1f-%.1f", one.fromDegrees(), one.toDegrees()),
-                    OptionalDouble.of(0),
                     OptionalDouble.of(-one.maxDepthUm()),
                     one.words()))
         .toList();
@@ -160,19 +167,16 @@ final class NerveComparer {
       NerveBook.Entry before,
       NerveBook.Entry after,
       String where,
-      OptionalDouble baseline,
-      OptionalDouble followUp,
+      OptionalDouble change,
       String words) {
-    return new NerveChange(
+    return NerveChange.ofStretch(
         group.eye(),
         group.role().code(),
         new NerveKey(NerveMeasure.FIBRE_DEFECT, CircleSight.FIBRES.name(), LOCAL, where),
         before.scan().sighting().scan().identity(),
         after.scan().sighting().scan().identity(),
         OptionalLong.of(NerveGroup.days(before, after)),
-        baseline,
-        followUp,
-        Optional.empty(),
+        change,
         words);
   }
 }

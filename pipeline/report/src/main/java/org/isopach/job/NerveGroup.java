@@ -17,7 +17,7 @@ import org.isopach.report.table.NerveValue;
 
 /**
  * The scans of one eye that may be compared with one another: all in one role, circles of one
- * diameter, all dated, the earliest first.
+ * diameter that lie round the disc, all dated, the earliest first.
  *
  * @param eye which eye; its patient is named
  * @param role what they were taken for
@@ -50,6 +50,7 @@ record NerveGroup(Eye eye, NerveRole role, List<NerveBook.Entry> scans) {
     List<List<NerveBook.Entry>> groups = new ArrayList<>();
     entries.stream()
         .filter(entry -> table(entry, role).isPresent())
+        .filter(entry -> role != NerveRole.CIRCLE || !entry.scan().offDisc())
         .sorted(Comparator.comparing(NerveBook.Entry::time).thenComparing(NerveBook.Entry::sopUid))
         .forEach(
             entry -> {
@@ -81,11 +82,25 @@ record NerveGroup(Eye eye, NerveRole role, List<NerveBook.Entry> scans) {
     return table(entry, role).orElseThrow();
   }
 
-  /** Returns the first scan of each study. */
+  /** Returns the first scan of each study whose whole was measured, or the first if none was. */
   List<NerveBook.Entry> visits() {
     Map<String, NerveBook.Entry> first = new LinkedHashMap<>();
-    scans.forEach(entry -> first.putIfAbsent(entry.studyUid(), entry));
+    for (NerveBook.Entry entry : scans) {
+      NerveBook.Entry taken = first.putIfAbsent(entry.studyUid(), entry);
+      if (taken != null && !whole(taken) && whole(entry)) {
+        first.put(entry.studyUid(), entry);
+      }
+    }
     return List.copyOf(first.values());
+  }
+
+  /** Whether the first value of the role's table is there: that of the whole circle or annulus. */
+  private boolean whole(NerveBook.Entry entry) {
+    return table(entry).values().stream().findFirst().flatMap(NerveGroup::present).isPresent();
+  }
+
+  private static Optional<NerveValue> present(NerveValue value) {
+    return value.value().isPresent() ? Optional.of(value) : Optional.empty();
   }
 
   /** Returns pairs of repeats of one day: the first with the second, the third with the fourth. */

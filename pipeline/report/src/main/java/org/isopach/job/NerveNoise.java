@@ -9,6 +9,7 @@ import org.isopach.analysis.change.NoiseSource;
 import org.isopach.analysis.change.SectorNoise;
 import org.isopach.analysis.nerve.ProfileNoise;
 import org.isopach.analysis.nerve.ProfileNoiseEstimator;
+import org.isopach.analysis.nerve.ProfileTurn;
 import org.isopach.analysis.stat.ConfidenceInterval;
 import org.isopach.analysis.stat.WithinSubject;
 import org.isopach.report.normal.PublishedNerveNoise;
@@ -47,7 +48,7 @@ final class NerveNoise {
     }
     if (group.role() != NerveRole.MACULA_VOLUME) {
       double[] a = NerveGroup.profile(first);
-      double[] b = NerveGroup.profile(second);
+      double[] b = ProfileTurn.onto(a, NerveGroup.profile(second));
       for (int i = 0; i < a.length; i++) {
         b[i] -= a[i];
       }

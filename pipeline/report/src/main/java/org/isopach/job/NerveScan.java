@@ -3,7 +3,9 @@ package org.isopach.job;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.nerve.AngleZero;
 import org.isopach.analysis.nerve.CircleProfile;
 import org.isopach.analysis.normal.NormalEye;
@@ -43,6 +45,12 @@ record NerveScan(
   /** Returns whether the scan gave any number of the nerve itself. */
   boolean measuresNerve() {
     return sighting.showsNerve() && tables.stream().anyMatch(NerveTable::anyValue);
+  }
+
+  /** Returns whether the circle does not lie round the disc. */
+  boolean offDisc() {
+    return Stream.concat(sighting.findings().stream(), findings.stream())
+        .anyMatch(finding -> finding.kind() == FindingKind.CIRCLE_OFF_DISC);
   }
 
   /** Returns this without maps, for the time when only profile and numbers are needed. */

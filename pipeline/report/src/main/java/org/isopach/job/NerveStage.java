@@ -82,9 +82,14 @@ final class NerveStage {
     }
     common();
     List<NerveGroup> groups = NerveGroup.of(run.book());
-    NerveComparer comparer = new NerveComparer(new NerveNoise(groups));
+    NerveNoise noise = new NerveNoise(groups);
+    NerveComparer comparer = new NerveComparer(noise);
+    NervePoints points = new NervePoints(noise, folder, ledger);
     List<NerveChange> changes = new ArrayList<>();
-    groups.forEach(group -> changes.addAll(comparer.compare(group, baseline)));
+    for (NerveGroup group : groups) {
+      changes.addAll(comparer.compare(group, baseline));
+      points.compare(group, baseline);
+    }
     ledger.add(
         new WrittenFile(
             folder.nerveChange(), NerveChangeFile.write(folder.nerveChange(), changes)));
@@ -98,9 +103,14 @@ final class NerveStage {
     }
     common();
     List<NerveGroup> groups = NerveGroup.of(run.book());
-    NerveFollower follower = new NerveFollower(new NerveNoise(groups), nerve.reference());
+    NerveNoise noise = new NerveNoise(groups);
+    NerveFollower follower = new NerveFollower(noise, nerve.reference());
+    NervePoints points = new NervePoints(noise, folder, ledger);
     List<NerveCourse> courses = new ArrayList<>();
-    groups.forEach(group -> courses.addAll(follower.follow(group)));
+    for (NerveGroup group : groups) {
+      courses.addAll(follower.follow(group));
+      points.follow(group);
+    }
     ledger.add(
         new WrittenFile(
             folder.nerveSeries(), NerveSeriesFile.write(folder.nerveSeries(), courses)));

@@ -105,6 +105,7 @@ final class ProfileScenes {
       notes.add(
           "Hatched: where the mean of a quadrant lies in 95 % of the group (mean \u00B1 1.96 SD)."
               + " It is no range for single angles of the profile.");
+      cautions(scan).ifPresent(notes::add);
     } else {
       notes.add("No normal limits: " + why(table));
     }
@@ -141,5 +142,16 @@ final class ProfileScenes {
         .findFirst()
         .map(place -> place.words().replaceFirst("^no normal limits: ", "") + ".")
         .orElse("none asked for.");
+  }
+
+  /** What goes with the reference's numbers wherever they are shown. */
+  private static Optional<String> cautions(NerveScan scan) {
+    String words =
+        scan.limits().stream()
+            .flatMap(Optional::stream)
+            .flatMap(limits -> limits.notes().stream())
+            .distinct()
+            .collect(Collectors.joining("; "));
+    return words.isEmpty() ? Optional.empty() : Optional.of("Of the group: " + words + ".");
   }
 }

@@ -126,6 +126,16 @@ public record RunFolder(Path root) {
     return root.resolve("profile").resolve(safe(sopUid) + "." + ending);
   }
 
+  /** Returns how a scan's nerve fibre profile changed since the baseline, angle by angle. */
+  public Path profileChange(String sopUid) {
+    return root.resolve("profile-change").resolve(safe(sopUid) + ".csv");
+  }
+
+  /** Returns the slopes of the nerve fibre profile up to a scan, angle by angle. */
+  public Path profileTrend(String sopUid) {
+    return root.resolve("profile-trend").resolve(safe(sopUid) + ".csv");
+  }
+
   /** Returns the record of the run. */
   public Path run() {
     return root.resolve("run.json");

@@ -134,8 +134,7 @@ final class WedgePart {
       score =
           Optional.of(
               WedgeScore.of(
-                  find(first.get(), lost.get(), noise, finder),
-                  lossUm(unhurt, hurt, first.get())));
+                  find(first.get(), lost.get(), noise, finder), lossUm(unhurt, hurt, first.get())));
     }
     Optional<Integer> inVain =
         first.isPresent() && same.isPresent()
