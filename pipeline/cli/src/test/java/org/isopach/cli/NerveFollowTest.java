@@ -144,15 +144,19 @@ class NerveFollowTest {
         Folders.rows(run.resolve("profile-change").resolve(global.get(11) + ".csv"));
     assertEquals(768, angles.size());
     double sum = 0;
+    int n = 0;
     for (List<String> angle : angles) {
-      sum += Double.parseDouble(angle.get(3)) / angles.size();
-      assertEquals(
-          Double.parseDouble(angle.get(2)) - Double.parseDouble(angle.get(1)),
-          Double.parseDouble(angle.get(3)),
-          0.0011);
+      if (!angle.get(3).isEmpty()) {
+        double change = Double.parseDouble(angle.get(3));
+        double from = Double.parseDouble(angle.get(1));
+        assertEquals(Double.parseDouble(angle.get(2)) - from, change, 0.0011);
+        sum += change;
+        n++;
+      }
     }
-    // The mean over the angles is the change of the whole, up to the parts of arcs at borders.
-    assertEquals(Double.parseDouble(global.get(16)), sum, 0.1);
+    assertTrue(n > 700, "angles with a value at both visits: " + n);
+    // The mean over the angles is the change of the whole, but for angles without a value.
+    assertEquals(Double.parseDouble(global.get(16)), sum / n, 0.5);
     assertTrue(
         angles.stream().anyMatch(angle -> angle.get(5).equals("thinner")), "the wedge deepens");
   }
@@ -164,7 +168,8 @@ class NerveFollowTest {
     Call call = Call.isopach("series", circles, "--out", run, "--skip", "objects,boundaries");
 
     assertTrue(Files.exists(run.resolve("nerve-series.csv")), call.err());
-    assertEquals(0, call.code(), call.err());
+    // The circle off the disc is named; it is the only one that is not followed.
+    assertEquals(3, call.code(), call.err());
     List<List<String>> trend = Folders.rows(run.resolve("nerve-trend.csv"));
     List<String> global =
         trend.stream()
@@ -191,11 +196,16 @@ class NerveFollowTest {
       slopes = Folders.rows(files.sorted().findFirst().orElseThrow());
     }
     assertEquals(768, slopes.size());
-    for (List<String> slope1 : slopes) {
-      double at = Double.parseDouble(slope1.get(1));
-      assertTrue(
-          Double.parseDouble(slope1.get(2)) <= at && at <= Double.parseDouble(slope1.get(3)));
+    int fitted = 0;
+    for (List<String> angle : slopes) {
+      if (!angle.get(1).isEmpty()) {
+        double at = Double.parseDouble(angle.get(1));
+        assertTrue(Double.parseDouble(angle.get(2)) <= at);
+        assertTrue(at <= Double.parseDouble(angle.get(3)));
+        fitted++;
+      }
     }
+    assertTrue(fitted > 700, "angles with a slope: " + fitted);
     saysNothingOfDisease(run.resolve("nerve-trend.csv"), call.out());
     String svg = Files.readString(run.resolve("profile").resolve(points.get(2).get(12) + ".svg"));
     assertTrue(svg.contains("visit of 2024-01-10"), "earlier visits as lines");
