@@ -83,7 +83,13 @@ public sealed interface NerveEvent {
               noise.source() == NoiseSource.PUBLISHED
                   ? "published test–retest"
                   : "test–retest of repeats");
-      return verdict().words() + " (" + figures + ")";
+      boolean alone = verdict() == EventVerdict.WITHIN && p <= LEVEL;
+      return (alone
+              ? "beyond test–retest taken by itself, not once the number of places is allowed for"
+              : verdict().words())
+          + " ("
+          + figures
+          + ")";
     }
 
     private static double plain(double um) {

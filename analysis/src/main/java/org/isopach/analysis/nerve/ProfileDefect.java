@@ -51,7 +51,7 @@ public record ProfileDefect(
     return String.format(
         Locale.ROOT,
         "locally thinner beyond noise around %.0f degrees, %.0f degrees wide, mean %.1f µm, deepest"
-            + " %.1f µm",
+            + " %.1f µm; to be confirmed at another visit, a circle laid anew can look so too",
         Math.floor(centreDegrees() + 0.5) % TURN,
         widthDegrees,
         meanDepthUm,

@@ -20,8 +20,8 @@ public final class ProfileTurn {
   /**
    * Returns by how many degrees the later profile must be read further on to lie on the earlier
    * one: the turn with the least mean distance of the differences from their median, which a local
-   * loss draws aside little; 0 where the best is none within {@link #MOST_DEGREES}, or less than
-   * half of the circle has values in both.
+   * loss draws aside little; NaN where none within {@link #MOST_DEGREES} fits best, or less than
+   * half of the circle has values in both: then angles cannot be compared.
    *
    * @param earlierUm a profile
    * @param laterUm another of the same length
@@ -40,7 +40,7 @@ public final class ProfileTurn {
       best = spread[k] < spread[best] ? k : best;
     }
     if (best == 0 || best == spread.length - 1 || !Double.isFinite(spread[best])) {
-      return 0;
+      return Double.NaN;
     }
     double bend = spread[best - 1] - 2 * spread[best] + spread[best + 1];
     double part = bend > 0 ? (spread[best - 1] - spread[best + 1]) / (2 * bend) : 0;
@@ -72,10 +72,15 @@ public final class ProfileTurn {
 
   /**
    * Returns a profile read further on by an angle: linear between samples, NaN where either has no
-   * value.
+   * value, and all of it where the angle is NaN.
    */
   public static double[] turned(double[] profileUm, double degrees) {
     int n = profileUm.length;
+    if (Double.isNaN(degrees)) {
+      double[] none = new double[n];
+      Arrays.fill(none, Double.NaN);
+      return none;
+    }
     double by = degrees * n / DiscAngle.FULL_TURN;
     int whole = (int) Math.floor(by);
     double part = by - whole;

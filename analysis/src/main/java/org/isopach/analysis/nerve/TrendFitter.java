@@ -49,7 +49,7 @@ public final class TrendFitter {
           Optional.of(why));
     }
     LinearTrend line = LinearTrend.of(visits.years, visits.valuesUm, LEVEL);
-    double scatter = repeatSdUm.orElse(line.residualSd());
+    double scatter = Math.max(repeatSdUm.orElse(0), line.residualSd());
     return new NerveTrend(
         place,
         n,

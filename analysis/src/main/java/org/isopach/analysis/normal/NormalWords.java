@@ -18,10 +18,10 @@ final class NormalWords {
             number(interval.upper()));
     String at =
         percentile < CUTS[0] || percentile > CUTS[3]
-            ? figures
-            : "at the " + ordinal(percentile) + " percentile " + figures;
+            ? " " + figures
+            : ", at the " + ordinal(percentile) + " percentile " + figures;
     return band(percentile)
-        + " of this reference group, "
+        + " of this reference group"
         + at
         + straddle(percentile, interval)
         + ": "

@@ -96,6 +96,22 @@ class EventJudgeTest {
     assertEquals("inferior", events.get(2).place());
   }
 
+  /** 1.96 √2 · 3 = 8.3 µm: -9 is beyond it alone, and not among twelve places. */
+  @Test
+  void doesNotCallWithinWhatIsBeyondItsOwnLimit() {
+    List<PlacePair> hours = new ArrayList<>();
+    for (int hour = 1; hour <= 12; hour++) {
+      hours.add(pair("hour-" + hour, hour == 6 ? -9 : 0.1, 3, INFINITE));
+    }
+    List<NerveEvent> events = EventJudge.judge(hours);
+
+    assertEquals(EventVerdict.WITHIN, events.get(5).verdict());
+    assertTrue(
+        events.get(5).words().startsWith("beyond test–retest taken by itself"),
+        events.get(5).words());
+    assertTrue(events.get(0).words().startsWith("within"), events.get(0).words());
+  }
+
   @Test
   void speaksOfStructureOnly() {
     String words = judge(pair("global", -12, 3.261, 53)).get(0).words();

@@ -54,10 +54,11 @@ class ProfileTurnTest {
 
   @Test
   void noTurnIsSaidWhereNoneFits() {
-    assertEquals(0, ProfileTurn.degrees(profile(0), profile(14)), 0);
+    assertEquals(Double.NaN, ProfileTurn.degrees(profile(0), profile(14)), 0);
+    assertEquals(Double.NaN, ProfileTurn.onto(profile(0), profile(14))[100], 0);
     double[] half = profile(3);
     Arrays.fill(half, 0, 500, Double.NaN);
-    assertEquals(0, ProfileTurn.degrees(profile(0), half), 0);
+    assertEquals(Double.NaN, ProfileTurn.degrees(profile(0), half), 0);
   }
 
   @Test

@@ -83,6 +83,9 @@ final class NervePrinter {
     out.println(line("RNFL", table, NerveMeasure.FIBRES, NervePrinter::number));
     if (table.values().stream().anyMatch(value -> value.percentile().isPresent())) {
       out.println(line("percentile", table, NerveMeasure.FIBRES, NervePrinter::percentile));
+      out.println("  percentiles are indicative: what they leave out is in nerve.csv, column place");
+      out.println(
+          "  percentiles are indicative: what they leave out stands in nerve.csv, column place");
     }
     if (table.values().stream().anyMatch(value -> value.measure() == NerveMeasure.RIM_WIDTH)) {
       out.println(line("rim width", table, NerveMeasure.RIM_WIDTH, NervePrinter::number));
@@ -222,7 +225,7 @@ final class NervePrinter {
   }
 
   private static String percentile(NerveValue value) {
-    return value.percentile().map(one -> fixed("%.1f", one.percentile())).orElse("-");
+    return value.percentile().map(one -> fixed("%.0f", one.percentile())).orElse("-");
   }
 
   private static String fixed(String format, double value) {

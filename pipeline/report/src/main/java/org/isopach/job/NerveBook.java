@@ -58,7 +58,10 @@ final class NerveBook {
     return List.copyOf(entries);
   }
 
-  /** Returns the eye's profiles of earlier visits, of each visit the first, the latest ahead. */
+  /**
+   * Returns the eye's profiles of earlier visits round the disc, of each visit the first, the
+   * latest ahead.
+   */
   List<Entry> earlier(Entry one) {
     Map<String, Entry> first = new LinkedHashMap<>();
     profiles().stream()
@@ -66,6 +69,7 @@ final class NerveBook {
         .filter(other -> other.day().isPresent() && one.day().isPresent())
         .filter(other -> other.time().isBefore(one.time()))
         .filter(other -> !other.studyUid().equals(one.studyUid()))
+        .filter(other -> !other.scan().offDisc())
         .filter(other -> alike(one, other))
         .sorted(IN_TIME)
         .forEach(other -> first.putIfAbsent(other.studyUid(), other));
@@ -77,6 +81,7 @@ final class NerveBook {
     List<Entry> others =
         profiles().stream()
             .filter(other -> isOther(one.eye(), other.eye()) && alike(one, other))
+            .filter(other -> !other.scan().offDisc())
             .toList();
     return others.stream()
         .filter(other -> other.studyUid().equals(one.studyUid()))

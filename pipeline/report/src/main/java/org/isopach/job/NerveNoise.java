@@ -70,7 +70,7 @@ final class NerveNoise {
               NoiseSource.SAME_DAY_REPEATS,
               words(own.size())));
     }
-    return key.measure() == NerveMeasure.FIBRES
+    return key.measure() == NerveMeasure.FIBRES && role == NerveRole.CIRCLE
         ? PublishedNerveNoise.of(key.sector(), POPULATION)
         : Optional.empty();
   }

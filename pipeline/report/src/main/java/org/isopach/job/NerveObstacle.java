@@ -96,8 +96,8 @@ final class NerveObstacle {
             FindingKind.NOT_A_NERVE_SCAN,
             String.format(
                 Locale.ROOT,
-                "the nerve fibre layer along the circle has a mean of %.0f um, below %.0f um: no"
-                    + " circle round a disc",
+                "the nerve fibre layer along the circle has a mean of %.0f µm, below %.0f µm: too thin"
+                    + " to tell a circle round a disc from one elsewhere",
                 mean.getAsDouble(),
                 THINNEST_MEAN_UM))
         : Optional.empty();

@@ -20,7 +20,7 @@ final class NervePlaces {
     this.visit = List.copyOf(visit);
   }
 
-  /** Returns the opening nearest to a circle's centre that another scan shows, or empty. */
+  /** Returns the opening that the first other scan of the same frame shows, or empty. */
   Optional<DiscOpening> otherOpening(NerveSighting one) {
     return visit.stream()
         .filter(other -> !other.equals(one) && sameFrame(one, other))

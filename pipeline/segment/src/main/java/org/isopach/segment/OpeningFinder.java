@@ -140,12 +140,17 @@ final class OpeningFinder {
     for (int i = 0; i < radii.length; i++) {
       radii[i] = contour.radiusMm(OpeningSight.pictureAngle(i));
     }
+    boolean[] seen = sight.seen();
+    boolean[] sure = heights.sure();
+    for (int i = 0; i < seen.length; i++) {
+      seen[i] &= sure[i];
+    }
     MapLattice lattice = MapLattice.centred(SURFACE_HALF_WIDTH_MM, SURFACE_STEP_MM);
     return new OpeningShape(
         contour.about(),
         radii,
         heights.heightUm(),
-        sight.seen(),
+        seen,
         lattice,
         innerSurface(contour, levels, lattice));
   }

@@ -17,12 +17,16 @@ final class OpeningHeights {
   private static final double FROM_MM = 0.015;
   private static final double TO_MM = 0.30;
   private static final int LEAST_POINTS = 6;
+  private static final double DEGREES_APART = 360.0 / DiscOpening.SAMPLES;
+  private static final double WIDEST_GAP_DEGREES = 30;
 
   private final double[] heightUm;
+  private final boolean[] sure;
   private final boolean missing;
 
-  private OpeningHeights(double[] heightUm, boolean missing) {
+  private OpeningHeights(double[] heightUm, boolean[] sure, boolean missing) {
     this.heightUm = heightUm;
+    this.sure = sure;
     this.missing = missing;
   }
 
@@ -73,10 +77,12 @@ final class OpeningHeights {
       known += Double.isNaN(heights[k]) ? 0 : 1;
     }
     if (known < n / 2) {
-      return new OpeningHeights(heights, true);
+      return new OpeningHeights(heights, new boolean[n], true);
     }
     double[] filled = heights.clone();
+    boolean[] sure = new boolean[n];
     for (int k = 0; k < n; k++) {
+      sure[k] = true;
       if (Double.isNaN(heights[k])) {
         int before = 1;
         int behind = 1;
@@ -89,9 +95,17 @@ final class OpeningHeights {
         double left = heights[Math.floorMod(k - before, n)];
         double right = heights[Math.floorMod(k + behind, n)];
         filled[k] = (behind * left + before * right) / (before + behind);
+        sure[k] = (before + behind) * DEGREES_APART <= WIDEST_GAP_DEGREES;
       }
     }
-    return new OpeningHeights(filled, false);
+    return new OpeningHeights(filled, sure, false);
+  }
+
+  /**
+   * Returns where the height was found, or lies between two that were, at most 30 degrees apart.
+   */
+  boolean[] sure() {
+    return sure.clone();
   }
 
   double[] heightUm() {

@@ -23,6 +23,7 @@ import org.isopach.analysis.normal.ReferencePlace;
  */
 public final class PublishedNerveNoise {
   private static final String TABLE = "nerve-noise.csv";
+  private static final String HOUR = "hour-";
   private static final String ARC = "arc";
   private static final List<CSVRecord> ROWS = rows();
 
@@ -37,12 +38,16 @@ public final class PublishedNerveNoise {
 
   /**
    * Returns what is published of a place; where the source does not say of how many eyes, on
-   * infinite degrees of freedom. Empty where nothing was found.
+   * infinite degrees of freedom. Empty where nothing was found; so for clock hours, which are
+   * smaller than the arcs of the source and noisier.
    *
    * @param sector {@code global} or the name of an arc
    * @param population one of {@link #populations}
    */
   public static Optional<SectorNoise> of(String sector, String population) {
+    if (sector.startsWith(HOUR)) {
+      return Optional.empty();
+    }
     String place = sector.equals(ReferencePlace.GLOBAL) ? sector : ARC;
     return ROWS.stream()
         .filter(row -> row.get("population").equals(population) && row.get("place").equals(place))

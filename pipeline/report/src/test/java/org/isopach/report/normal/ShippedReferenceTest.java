@@ -189,6 +189,7 @@ class ShippedReferenceTest {
     assertEquals(75, arc.degreesOfFreedom());
     assertEquals(4.87, PublishedNerveNoise.of("global", "glaucoma-moderate").orElseThrow().sdUm());
     assertEquals(Optional.empty(), PublishedNerveNoise.of("nasal", "glaucoma-early"));
+    assertEquals(Optional.empty(), PublishedNerveNoise.of("hour-6", "normal"));
     assertEquals(5, PublishedNerveNoise.populations().size());
   }
 
