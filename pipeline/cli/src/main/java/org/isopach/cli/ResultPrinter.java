@@ -142,6 +142,8 @@ final class ResultPrinter {
     count(result, "overlays", "frames drawn");
     count(result, "repeatability", "plots of repeats");
     count(result, "profile", "files of nerve fibre profiles: tables and plots");
+    count(result, "profile-change", "tables of the profile's change, angle by angle");
+    count(result, "profile-trend", "tables of the profile's slopes, angle by angle");
     out.println("record    " + result.folder().run());
   }
 

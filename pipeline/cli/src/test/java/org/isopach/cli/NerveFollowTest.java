@@ -135,6 +135,7 @@ class NerveFollowTest {
         "a circle off the disc keeps its rows");
     assertTrue(
         rows.stream().noneMatch(row -> row.contains(OFF_DISC)), "but is compared with nothing");
+    assertTrue(call.out().contains("tables of the profile's change, angle by angle"), call.out());
     saysOfEachAngle(run, global);
   }
 
@@ -195,6 +196,7 @@ class NerveFollowTest {
     try (Stream<Path> files = Files.list(run.resolve("profile-trend"))) {
       slopes = Folders.rows(files.sorted().findFirst().orElseThrow());
     }
+    assertTrue(call.out().contains("tables of the profile's slopes, angle by angle"), call.out());
     assertEquals(768, slopes.size());
     int fitted = 0;
     for (List<String> angle : slopes) {

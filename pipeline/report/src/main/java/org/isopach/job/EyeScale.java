@@ -2,7 +2,6 @@ package org.isopach.job;
 
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.geometry.ScanPath;
-import org.isopach.analysis.map.MapLattice;
 import org.isopach.analysis.nerve.DiscOpening;
 import org.isopach.analysis.nerve.HeightMap;
 
@@ -27,37 +26,10 @@ record EyeScale(double factor) {
   }
 
   DiscOpening of(DiscOpening opening) {
-    if (factor == 1) {
-      return opening;
-    }
-    double[] radius = new double[opening.samples()];
-    double[] height = new double[radius.length];
-    boolean[] seen = new boolean[radius.length];
-    for (int i = 0; i < radius.length; i++) {
-      radius[i] = factor * opening.radiusMm(i);
-      height[i] = opening.heightUm(i);
-      seen[i] = opening.seen(i);
-    }
-    return DiscOpening.of(of(opening.centre()), opening.laterality(), radius, height, seen);
+    return factor == 1 ? opening : opening.scaledBy(factor);
   }
 
   HeightMap of(HeightMap map) {
-    if (factor == 1) {
-      return map;
-    }
-    MapLattice lattice = map.lattice();
-    float[] heights = new float[lattice.cells()];
-    for (int i = 0; i < heights.length; i++) {
-      heights[i] = map.heightUm(i / lattice.columns(), i % lattice.columns());
-    }
-    return new HeightMap(
-        new MapLattice(
-            lattice.rows(),
-            lattice.columns(),
-            factor * lattice.stepMm(),
-            factor * lattice.firstXMm(),
-            factor * lattice.firstYMm()),
-        of(map.origin()),
-        heights);
+    return factor == 1 ? map : map.scaledBy(factor);
   }
 }

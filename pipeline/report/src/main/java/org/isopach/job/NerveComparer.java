@@ -8,6 +8,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalLong;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.isopach.analysis.change.NoiseSource;
 import org.isopach.analysis.nerve.DefectFinder;
 import org.isopach.analysis.nerve.EventJudge;
 import org.isopach.analysis.nerve.NerveEvent;
@@ -28,7 +31,7 @@ final class NerveComparer {
   private static final String LOCAL = "local";
 
   private final NerveNoise noise;
-  private final Map<NerveRole, DefectFinder> finders = new LinkedHashMap<>();
+  private final Map<ProfileNoise, DefectFinder> finders = new LinkedHashMap<>();
 
   NerveComparer(NerveNoise noise) {
     this.noise = noise;
@@ -70,12 +73,43 @@ final class NerveComparer {
               value(group.table(before), key),
               value(group.table(after), key),
               event,
-              event.map(NerveEvent::words).orElse("")));
+              words(group, event, before, after)));
     }
     if (group.role() != NerveRole.MACULA_VOLUME) {
       changes.addAll(defects(group, before, after));
     }
     return changes;
+  }
+
+  /** What the change says, with what must be known beside it to believe it. */
+  private static String words(
+      NerveGroup group, Optional<NerveEvent> event, NerveBook.Entry before, NerveBook.Entry after) {
+    List<String> words = new ArrayList<>();
+    event.map(NerveEvent::words).ifPresent(words::add);
+    boolean published =
+        event
+            .filter(NerveEvent.Judged.class::isInstance)
+            .map(NerveEvent.Judged.class::cast)
+            .filter(one -> one.noise().source() == NoiseSource.PUBLISHED)
+            .isPresent();
+    if (published && group.role() != NerveRole.CIRCLE) {
+      words.add("the published noise was " + NerveNoise.NOT_OF_LAID_CIRCLES);
+    }
+    if (event.isPresent()) {
+      words.addAll(shifts(group, before, after));
+    }
+    return String.join("; ", words);
+  }
+
+  /** A circle beside the disc is thinner on one side and thicker on the other, without any loss. */
+  private static List<String> shifts(
+      NerveGroup group, NerveBook.Entry before, NerveBook.Entry after) {
+    List<String> words = new ArrayList<>();
+    if (group.role() == NerveRole.CIRCLE) {
+      before.scan().shifted().ifPresent(how -> words.add("at the baseline " + how));
+      after.scan().shifted().ifPresent(how -> words.add("at the follow-up " + how));
+    }
+    return words;
   }
 
   private static OptionalDouble value(NerveTable table, NerveKey key) {
@@ -105,7 +139,7 @@ final class NerveComparer {
                               key.sector(),
                               value(group.table(before), key).orElse(Double.NaN),
                               value(group.table(after), key).orElse(Double.NaN),
-                              noise.of(group.role(), key)))
+                              noise.of(group, key)))
                   .toList());
       for (int i = 0; i < family.size(); i++) {
         events.put(family.get(i), judged.get(i));
@@ -117,7 +151,7 @@ final class NerveComparer {
   /** Without repeats nothing is known of the noise of single angles, which is then said. */
   private List<NerveChange> defects(
       NerveGroup group, NerveBook.Entry before, NerveBook.Entry after) {
-    Optional<ProfileNoise> known = noise.ofProfile(group.role());
+    Optional<ProfileNoise> known = noise.ofProfile(group);
     if (known.isEmpty()) {
       String why =
           "local defects are not looked for: the noise of single angles is not published, and there"
@@ -132,8 +166,7 @@ final class NerveComparer {
       found =
           finders
               .computeIfAbsent(
-                  group.role(),
-                  role -> new DefectFinder(known.get().ofDifference(), changes.length))
+                  known.get(), one -> new DefectFinder(one.ofDifference(), changes.length))
               .find(changes);
     } catch (CannotEstimateException e) {
       String why = "local defects are not looked for: " + e.getMessage();
@@ -158,7 +191,8 @@ final class NerveComparer {
                     after,
                     String.format(Locale.ROOT, "%.1f-%.1f", one.fromDegrees(), one.toDegrees()),
                     OptionalDouble.of(-one.maxDepthUm()),
-                    one.words()))
+                    Stream.concat(Stream.of(one.words()), shifts(group, before, after).stream())
+                        .collect(Collectors.joining("; "))))
         .toList();
   }
 

@@ -64,8 +64,7 @@ final class NerveFollower {
   }
 
   private OptionalDouble repeatSd(NerveGroup group, NerveKey key) {
-    Optional<Double> sd =
-        noise.of(group.role(), key).map(SectorNoise::sdUm).filter(found -> found > 0);
+    Optional<Double> sd = noise.of(group, key).map(SectorNoise::sdUm).filter(found -> found > 0);
     return sd.isPresent() ? OptionalDouble.of(sd.get()) : OptionalDouble.empty();
   }
 

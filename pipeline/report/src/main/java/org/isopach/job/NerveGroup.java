@@ -10,6 +10,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.isopach.analysis.eye.Eye;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.nerve.CircleProfile;
 import org.isopach.report.table.NerveKey;
 import org.isopach.report.table.NerveTable;
@@ -24,6 +26,12 @@ import org.isopach.report.table.NerveValue;
  * @param scans at least one
  */
 record NerveGroup(Eye eye, NerveRole role, List<NerveBook.Entry> scans) {
+  /**
+   * Circles whose diameters differ by more tell nothing of one another's noise, mm; ours: wide
+   * enough for one circle in eyes of any length, narrower than from a usual circle to the next.
+   */
+  private static final double NOISE_DIAMETERS_APART_MM = 0.5;
+
   NerveGroup {
     scans = List.copyOf(scans);
   }
@@ -44,6 +52,29 @@ record NerveGroup(Eye eye, NerveRole role, List<NerveBook.Entry> scans) {
           }
         });
     return groups;
+  }
+
+  /** Returns why scans of eyes seen more than once are in no group, though they have values. */
+  static List<Finding> leftOut(NerveBook book) {
+    List<Finding> findings = new ArrayList<>();
+    for (NerveBook.Entry entry : book.all()) {
+      boolean nameless = entry.eye().patientId().isEmpty();
+      boolean seenAgain =
+          book.all().stream()
+              .filter(other -> other.eye().equals(entry.eye()))
+              .anyMatch(other -> !other.studyUid().equals(entry.studyUid()));
+      if (seenAgain && !entry.scan().tables().isEmpty() && (nameless || entry.day().isEmpty())) {
+        findings.add(
+            new Finding(
+                FindingKind.NOT_COMPARABLE,
+                entry.scan().sighting().scan().document().location(),
+                "the nerve is not compared: "
+                    + (nameless
+                        ? "the scan names no patient"
+                        : "when the scan was made is not known")));
+      }
+    }
+    return findings;
   }
 
   private static List<NerveGroup> of(Eye eye, NerveRole role, List<NerveBook.Entry> entries) {
@@ -69,6 +100,18 @@ record NerveGroup(Eye eye, NerveRole role, List<NerveBook.Entry> scans) {
     return role == NerveRole.MACULA_VOLUME
         ? a.scan().zero().kind() == b.scan().zero().kind()
         : NerveBook.alike(a, b);
+  }
+
+  /** Returns whether repeats of another group of this role tell the noise of this one. */
+  boolean sharesNoise(NerveGroup other) {
+    NerveScan one = scans.get(0).scan();
+    NerveScan two = other.scans.get(0).scan();
+    return one.zero().kind() == two.zero().kind()
+        && (role == NerveRole.MACULA_VOLUME
+            || Math.abs(
+                    one.profile().orElseThrow().diameterMm()
+                        - two.profile().orElseThrow().diameterMm())
+                <= NOISE_DIAMETERS_APART_MM);
   }
 
   /** Returns what stands in tables of a scan in a role, or empty when it was not taken for it. */

@@ -38,7 +38,7 @@ final class NervePoints {
         double turn = ProfileTurn.degrees(earlier, own);
         double[] later = ProfileTurn.turned(own, turn);
         Optional<ProfileChange> change =
-            noise.ofProfile(group.role()).map(known -> ProfileChange.of(earlier, later, known));
+            noise.ofProfile(group).map(known -> ProfileChange.of(earlier, later, known));
         Path file = folder.profileChange(visit.sopUid());
         ledger.add(
             new WrittenFile(file, ProfileChangeFile.write(file, earlier, later, turn, change)));

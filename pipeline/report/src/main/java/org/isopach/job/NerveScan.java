@@ -49,8 +49,19 @@ record NerveScan(
 
   /** Returns whether the circle does not lie round the disc. */
   boolean offDisc() {
+    return said(FindingKind.CIRCLE_OFF_DISC).isPresent();
+  }
+
+  /** Returns how far the circle lies from where it should, where that is worth a word. */
+  Optional<String> shifted() {
+    return said(FindingKind.CIRCLE_SHIFTED);
+  }
+
+  private Optional<String> said(FindingKind kind) {
     return Stream.concat(sighting.findings().stream(), findings.stream())
-        .anyMatch(finding -> finding.kind() == FindingKind.CIRCLE_OFF_DISC);
+        .filter(finding -> finding.kind() == kind)
+        .map(Finding::detail)
+        .findFirst();
   }
 
   /** Returns this without maps, for the time when only profile and numbers are needed. */

@@ -83,6 +83,7 @@ final class NerveStage {
     common();
     List<NerveGroup> groups = NerveGroup.of(run.book());
     NerveNoise noise = new NerveNoise(groups);
+    NerveGroup.leftOut(run.book()).forEach(ledger::add);
     NerveComparer comparer = new NerveComparer(noise);
     NervePoints points = new NervePoints(noise, folder, ledger);
     List<NerveChange> changes = new ArrayList<>();

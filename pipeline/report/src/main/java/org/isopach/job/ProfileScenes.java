@@ -135,9 +135,11 @@ final class ProfileScenes {
         : "not measurable, " + value.reason();
   }
 
+  /** The hatching is of quadrants, so that theirs is the reason. */
   private static String why(NerveTable table) {
     return table.values().stream()
         .filter(value -> value.measure() == NerveMeasure.FIBRES)
+        .filter(value -> value.scheme().equals(ArcSchemes.QUADRANTS.name()))
         .flatMap(value -> value.place().stream())
         .findFirst()
         .map(place -> place.words().replaceFirst("^no normal limits: ", "") + ".")
