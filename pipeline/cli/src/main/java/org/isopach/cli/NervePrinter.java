@@ -83,7 +83,8 @@ final class NervePrinter {
     out.println(line("RNFL", table, NerveMeasure.FIBRES, NervePrinter::number));
     if (table.values().stream().anyMatch(value -> value.percentile().isPresent())) {
       out.println(line("percentile", table, NerveMeasure.FIBRES, NervePrinter::percentile));
-      out.println("  percentiles are indicative: what they leave out is in nerve.csv, column place");
+      out.println(
+          "  percentiles are indicative: what they leave out is in nerve.csv, column place");
       out.println(
           "  percentiles are indicative: what they leave out stands in nerve.csv, column place");
     }

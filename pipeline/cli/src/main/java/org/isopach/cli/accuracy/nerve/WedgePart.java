@@ -11,6 +11,7 @@ import org.isopach.analysis.nerve.ProfileChange;
 import org.isopach.analysis.nerve.ProfileDefect;
 import org.isopach.analysis.nerve.ProfileNoise;
 import org.isopach.analysis.nerve.ProfileTurn;
+import org.isopach.analysis.stat.CannotEstimateException;
 import org.isopach.cli.page.Markdown;
 import org.isopach.fixtures.phantom.NerveHead;
 import org.isopach.fixtures.phantom.NerveTruth;
@@ -147,12 +148,16 @@ final class WedgePart {
     return PhantomScan.of(NerveVisits.of(seed, visit, aim, change), ScanPlan.nerveCircle());
   }
 
-  /** Searches as a job does that compares two visits. */
+  /** Searches as a job does that compares two visits; where it says nothing, nothing is found. */
   private static List<ProfileDefect> find(
       CircleProfile before, CircleProfile after, ProfileNoise noise, DefectFinder finder) {
     double[] earlier = Repeats.um(before);
     double[] later = ProfileTurn.onto(earlier, Repeats.um(after));
-    return finder.find(ProfileChange.of(earlier, later, noise).changesUm());
+    try {
+      return finder.find(ProfileChange.of(earlier, later, noise).changesUm());
+    } catch (CannotEstimateException e) {
+      return List.of();
+    }
   }
 
   private static double[] lossUm(PhantomScan unhurt, PhantomScan hurt, CircleProfile on) {
