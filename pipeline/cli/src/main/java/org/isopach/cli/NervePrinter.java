@@ -84,8 +84,6 @@ final class NervePrinter {
     if (table.values().stream().anyMatch(value -> value.percentile().isPresent())) {
       out.println(line("percentile", table, NerveMeasure.FIBRES, NervePrinter::percentile));
       out.println(
-          "  percentiles are indicative: what they leave out is in nerve.csv, column place");
-      out.println(
           "  percentiles are indicative: what they leave out stands in nerve.csv, column place");
     }
     if (table.values().stream().anyMatch(value -> value.measure() == NerveMeasure.RIM_WIDTH)) {
