@@ -65,8 +65,14 @@ final class OpeningFinder {
           Optional.of(coarse.get().about()),
           "the end of Bruch's membrane was not found around the disc");
     }
-    FittedContour end = ended(fine.get());
-    return seen(end, OpeningSight.of(end, samples));
+    Optional<FittedContour> end = ended(fine.get());
+    if (end.isEmpty()) {
+      return OpeningResult.notSeen(
+          boundaries,
+          Optional.of(fine.get().about()),
+          "the end of Bruch's membrane cannot be followed around the disc at full resolution");
+    }
+    return seen(end.get(), OpeningSight.of(end.get(), samples));
   }
 
   /** Returns small pictures of the membrane around the opening; empty where none is found. */
@@ -88,12 +94,14 @@ final class OpeningFinder {
     return MembranePatches.around(loaded, meter, path, surface(Boundary.BM), contour);
   }
 
-  /** The contour moved to where the membrane ends at full resolution, if it can be followed. */
-  private FittedContour ended(FittedContour fine) {
+  /**
+   * Returns the contour where the membrane ends at full resolution; empty if it has no end there.
+   */
+  private Optional<FittedContour> ended(FittedContour fine) {
     MembranePatches patches = patches(fine);
     float[] open = MembraneModel.shipped().openShares(patches.values());
     DiscSamples samples = DiscSamples.ofPatches(patches, open, path);
-    return new OpeningFit(samples).sharp(fine).orElse(fine);
+    return new OpeningFit(samples).sharp(fine);
   }
 
   private OpeningResult seen(FittedContour contour, OpeningSight sight) {

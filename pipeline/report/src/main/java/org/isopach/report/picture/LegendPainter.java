@@ -29,7 +29,7 @@ final class LegendPainter {
     int y = bar(sheet, top);
     y = lineSamples(sheet.scale(), y + 14);
     y = sheet.scale().signed() ? outlineSamples(y + 8) : y;
-    return hatchSamples(y + 6);
+    return hatchSamples(y + 6, !sheet.sectors().isEmpty());
   }
 
   private int bar(Sheet sheet, int top) {
@@ -80,7 +80,7 @@ final class LegendPainter {
     g.drawString(text, x + 32, y + 5);
   }
 
-  private int hatchSamples(int top) {
+  private int hatchSamples(int top, boolean sectors) {
     int half = width / 2;
     g.setPaint(Ink.noValue());
     g.fill(new Rectangle2D.Double(left, top, 34, 16));
@@ -88,6 +88,9 @@ final class LegendPainter {
     g.setStroke(new BasicStroke(1f));
     g.draw(new Rectangle2D.Double(left, top, 34, 16));
     g.drawString("no value here", left + 42, top + 13);
+    if (!sectors) {
+      return top + 18;
+    }
     g.setPaint(Ink.refused());
     g.fill(new Rectangle2D.Double(left + half, top, 34, 16));
     g.setColor(Ink.DARK);

@@ -66,6 +66,7 @@ public final class HousePlot {
       foot.setPaint(DARK);
       foot.setPosition(RectangleEdge.BOTTOM);
       foot.setHorizontalAlignment(HorizontalAlignment.LEFT);
+      foot.setTextAlignment(HorizontalAlignment.LEFT);
       foot.setPadding(CLOSE);
       chart.addSubtitle(0, foot);
     }

@@ -48,7 +48,7 @@ public final class ProfilePlot {
           PlotInk.PURPLE.colour(),
           new Color(60, 60, 60),
           PlotInk.GREY.colour());
-  private static final float[][] EARLIER_DASHES = {null, {9, 3}, {2, 2}};
+  private static final float[][] EARLIER_DASHES = {null, {9, 3}, {2, 2}, {9, 3, 2, 3}};
 
   private ProfilePlot() {}
 
