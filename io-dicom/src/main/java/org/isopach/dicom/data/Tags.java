@@ -28,6 +28,7 @@ public final class Tags {
   public static final int CODE_VALUE = 0x00080100;
   public static final int CODING_SCHEME_DESIGNATOR = 0x00080102;
   public static final int CODE_MEANING = 0x00080104;
+  public static final int MAPPING_RESOURCE = 0x00080105;
   public static final int TIMEZONE_OFFSET_FROM_UTC = 0x00080201;
   public static final int STUDY_DESCRIPTION = 0x00081030;
   public static final int SERIES_DESCRIPTION = 0x0008103E;
@@ -223,6 +224,8 @@ public final class Tags {
   public static final int LARGEST_IMAGE_PIXEL_VALUE = 0x00280107;
   public static final int PIXEL_PADDING_VALUE = 0x00280120;
   public static final int PIXEL_PADDING_RANGE_LIMIT = 0x00280121;
+  public static final int FLOAT_PIXEL_PADDING_VALUE = 0x00280122;
+  public static final int FLOAT_PIXEL_PADDING_RANGE_LIMIT = 0x00280124;
   public static final int BURNED_IN_ANNOTATION = 0x00280301;
   public static final int RECOGNIZABLE_VISUAL_FEATURES = 0x00280302;
   public static final int REFERENCED_COLOR_PALETTE_INSTANCE_UID = 0x00280304;
@@ -258,9 +261,11 @@ public final class Tags {
   public static final int QUANTITY_DEFINITION_SEQUENCE = 0x00409220;
   public static final int REAL_WORLD_VALUE_INTERCEPT = 0x00409224;
   public static final int REAL_WORLD_VALUE_SLOPE = 0x00409225;
+  public static final int RELATIONSHIP_TYPE = 0x0040A010;
   public static final int OBSERVATION_DATETIME = 0x0040A032;
   public static final int VALUE_TYPE = 0x0040A040;
   public static final int CONCEPT_NAME_CODE_SEQUENCE = 0x0040A043;
+  public static final int CONTINUITY_OF_CONTENT = 0x0040A050;
   public static final int DATETIME = 0x0040A120;
   public static final int DATE = 0x0040A121;
   public static final int TIME = 0x0040A122;
@@ -273,13 +278,35 @@ public final class Tags {
   public static final int RATIONAL_DENOMINATOR_VALUE = 0x0040A163;
   public static final int CONCEPT_CODE_SEQUENCE = 0x0040A168;
   public static final int PURPOSE_OF_REFERENCE_CODE_SEQUENCE = 0x0040A170;
+  public static final int MEASURED_VALUE_SEQUENCE = 0x0040A300;
+  public static final int NUMERIC_VALUE_QUALIFIER_CODE_SEQUENCE = 0x0040A301;
   public static final int NUMERIC_VALUE = 0x0040A30A;
+  public static final int PERFORMED_PROCEDURE_CODE_SEQUENCE = 0x0040A372;
+  public static final int CURRENT_REQUESTED_PROCEDURE_EVIDENCE_SEQUENCE = 0x0040A375;
   public static final int HL7_STRUCTURED_DOCUMENT_REFERENCE_SEQUENCE = 0x0040A390;
+  public static final int COMPLETION_FLAG = 0x0040A491;
+  public static final int VERIFICATION_FLAG = 0x0040A493;
+  public static final int PRELIMINARY_FLAG = 0x0040A496;
+  public static final int CONTENT_TEMPLATE_SEQUENCE = 0x0040A504;
+  public static final int CONTENT_SEQUENCE = 0x0040A730;
+  public static final int TEMPLATE_IDENTIFIER = 0x0040DB00;
   public static final int DOCUMENT_TITLE = 0x00420010;
   public static final int ENCAPSULATED_DOCUMENT = 0x00420011;
   public static final int MIME_TYPE_OF_ENCAPSULATED_DOCUMENT = 0x00420012;
   public static final int CALIBRATION_IMAGE = 0x00500004;
+  public static final int SEGMENTATION_TYPE = 0x00620001;
+  public static final int SEGMENT_SEQUENCE = 0x00620002;
+  public static final int SEGMENTED_PROPERTY_CATEGORY_CODE_SEQUENCE = 0x00620003;
+  public static final int SEGMENT_NUMBER = 0x00620004;
+  public static final int SEGMENT_LABEL = 0x00620005;
+  public static final int SEGMENT_DESCRIPTION = 0x00620006;
+  public static final int SEGMENTATION_ALGORITHM_IDENTIFICATION_SEQUENCE = 0x00620007;
+  public static final int SEGMENT_ALGORITHM_TYPE = 0x00620008;
+  public static final int SEGMENT_ALGORITHM_NAME = 0x00620009;
+  public static final int SEGMENT_IDENTIFICATION_SEQUENCE = 0x0062000A;
   public static final int REFERENCED_SEGMENT_NUMBER = 0x0062000B;
+  public static final int SEGMENTED_PROPERTY_TYPE_CODE_SEQUENCE = 0x0062000F;
+  public static final int SEGMENTATION_FRACTIONAL_TYPE = 0x00620010;
   public static final int ALGORITHM_FAMILY_CODE_SEQUENCE = 0x0066002F;
   public static final int ALGORITHM_NAME_CODE_SEQUENCE = 0x00660030;
   public static final int ALGORITHM_VERSION = 0x00660031;
@@ -298,6 +325,7 @@ public final class Tags {
   public static final int FRAME_OF_REFERENCE_TRANSFORMATION_COMMENT = 0x300600C8;
   public static final int SHARED_FUNCTIONAL_GROUPS_SEQUENCE = 0x52009229;
   public static final int PER_FRAME_FUNCTIONAL_GROUPS_SEQUENCE = 0x52009230;
+  public static final int FLOAT_PIXEL_DATA = 0x7FE00008;
   public static final int PIXEL_DATA = 0x7FE00010;
 
   private Tags() {}
