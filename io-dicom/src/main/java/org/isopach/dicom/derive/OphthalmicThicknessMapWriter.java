@@ -55,6 +55,11 @@ public final class OphthalmicThicknessMapWriter implements ThicknessMapWriter {
     return new Written(target, dataset.text(Tags.SOP_INSTANCE_UID).orElseThrow());
   }
 
+  @Override
+  public Optional<DerivedWriters> others() {
+    return Optional.of(DerivedWriters.of(headers, writer));
+  }
+
   private static Optional<Refused> unfit(ThicknessMap map, OctScan source) {
     if (!map.scan().equals(source.identity())
         || source.laterality().filter(map.laterality()::equals).isEmpty()) {

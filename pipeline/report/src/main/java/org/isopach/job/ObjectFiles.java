@@ -3,7 +3,9 @@ package org.isopach.job;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
+import java.util.concurrent.Callable;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.map.InterpolationRules;
@@ -26,6 +28,14 @@ final class ObjectFiles {
     this.writer = writer;
     this.folder = folder;
     this.software = software;
+  }
+
+  /** Returns the writing of what else the standard has for a scan; none for a bare writer. */
+  List<Callable<FileOutcome>> others(MeasuredScan scan) {
+    return writer
+        .others()
+        .map(others -> new DerivedFiles(others, folder, software).of(scan))
+        .orElse(List.of());
   }
 
   FileOutcome write(MeasuredScan scan, MappedLayer layer) throws IOException {

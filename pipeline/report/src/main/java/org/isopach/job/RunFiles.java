@@ -72,6 +72,9 @@ final class RunFiles {
         }
       }
     }
+    if (request.outputs().contains(Output.OBJECTS)) {
+      work.addAll(objects.others(scan));
+    }
     work.addAll(frames.of(scan));
     return Workers.all(pool, work);
   }

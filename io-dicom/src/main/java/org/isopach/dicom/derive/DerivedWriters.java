@@ -1,0 +1,20 @@
+package org.isopach.dicom.derive;
+
+import org.isopach.dicom.DicomObjectWriter;
+
+/**
+ * Writers of what the standard has beside thickness maps.
+ *
+ * @param gridReports sectors as reports
+ */
+public record DerivedWriters(MacularGridReportWriter gridReports) {
+  /**
+   * Returns writers that share their ways to headers and files.
+   *
+   * @param headers gives the source object's attributes
+   * @param writer puts an object into a file
+   */
+  public static DerivedWriters of(SourceHeaders headers, DicomObjectWriter writer) {
+    return new DerivedWriters(new MacularGridReportWriter(headers, writer));
+  }
+}
