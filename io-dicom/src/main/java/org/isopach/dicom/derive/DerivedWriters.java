@@ -6,8 +6,9 @@ import org.isopach.dicom.DicomObjectWriter;
  * Writers of what the standard has beside thickness maps.
  *
  * @param gridReports sectors as reports
+ * @param heightMaps boundaries as height maps
  */
-public record DerivedWriters(MacularGridReportWriter gridReports) {
+public record DerivedWriters(MacularGridReportWriter gridReports, HeightMapWriter heightMaps) {
   /**
    * Returns writers that share their ways to headers and files.
    *
@@ -15,6 +16,7 @@ public record DerivedWriters(MacularGridReportWriter gridReports) {
    * @param writer puts an object into a file
    */
   public static DerivedWriters of(SourceHeaders headers, DicomObjectWriter writer) {
-    return new DerivedWriters(new MacularGridReportWriter(headers, writer));
+    return new DerivedWriters(
+        new MacularGridReportWriter(headers, writer), new HeightMapWriter(headers, writer));
   }
 }

@@ -10,6 +10,7 @@ import java.util.concurrent.Callable;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.SectorTable;
+import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.InterpolationRules;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.derive.DerivedProvenance;
@@ -19,7 +20,7 @@ import org.isopach.dicom.derive.MacularGridReportWriter;
 import org.isopach.report.Software;
 import org.isopach.report.file.Sha256;
 
-/** Writes what the standard has beside thickness maps: reports of the macular grid. */
+/** Writes what the standard has beside thickness maps: reports of the macular grid, height maps. */
 final class DerivedFiles {
   private final DerivedWriters writers;
   private final RunFolder folder;
@@ -44,7 +45,14 @@ final class DerivedFiles {
         work.add(() -> grid(scan, layer.table()));
       }
     }
+    scan.boundaries().ifPresent(found -> work.add(() -> heights(scan.scan(), found)));
     return work;
+  }
+
+  private FileOutcome heights(OctScan scan, BoundarySet boundaries) throws IOException {
+    DerivedProvenance made = made("all boundaries found, whatever their confidence");
+    return write(
+        scan, "height-maps", target -> writers.heightMaps().write(boundaries, scan, made, target));
   }
 
   private FileOutcome grid(MeasuredScan scan, SectorTable table) throws IOException {
