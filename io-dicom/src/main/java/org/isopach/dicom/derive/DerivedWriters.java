@@ -7,8 +7,12 @@ import org.isopach.dicom.DicomObjectWriter;
  *
  * @param gridReports sectors as reports
  * @param heightMaps boundaries as height maps
+ * @param regions fluid and other regions as segmentations
  */
-public record DerivedWriters(MacularGridReportWriter gridReports, HeightMapWriter heightMaps) {
+public record DerivedWriters(
+    MacularGridReportWriter gridReports,
+    HeightMapWriter heightMaps,
+    RegionSegmentationWriter regions) {
   /**
    * Returns writers that share their ways to headers and files.
    *
@@ -17,6 +21,7 @@ public record DerivedWriters(MacularGridReportWriter gridReports, HeightMapWrite
    */
   public static DerivedWriters of(SourceHeaders headers, DicomObjectWriter writer) {
     return new DerivedWriters(
-        new MacularGridReportWriter(headers, writer), new HeightMapWriter(headers, writer));
+        new MacularGridReportWriter(headers, writer), new HeightMapWriter(headers, writer),
+        new RegionSegmentationWriter(headers, writer));
   }
 }

@@ -63,6 +63,16 @@ final class SegmentParts {
                 DerivedUids.of("frame-of-scan", header.text(Tags.SOP_INSTANCE_UID).orElseThrow()));
   }
 
+  /** Adds whether the source was compressed with loss, and how. */
+  static void addCompression(Dataset.Builder object, Dataset header) {
+    boolean lossy = header.text(Tags.LOSSY_IMAGE_COMPRESSION).filter("01"::equals).isPresent();
+    object.text(Tags.LOSSY_IMAGE_COMPRESSION, Vr.CS, lossy ? "01" : "00");
+    if (lossy) {
+      header.element(Tags.LOSSY_IMAGE_COMPRESSION_RATIO).ifPresent(object::put);
+      header.element(Tags.LOSSY_IMAGE_COMPRESSION_METHOD).ifPresent(object::put);
+    }
+  }
+
   /** Adds the segments, numbered from 1 in the order given. */
   static void addSegments(
       Dataset.Builder object, List<Segment> segments, DerivedProvenance provenance) {
