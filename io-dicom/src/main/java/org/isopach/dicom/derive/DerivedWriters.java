@@ -21,7 +21,8 @@ public record DerivedWriters(
    */
   public static DerivedWriters of(SourceHeaders headers, DicomObjectWriter writer) {
     return new DerivedWriters(
-        new MacularGridReportWriter(headers, writer), new HeightMapWriter(headers, writer),
+        new MacularGridReportWriter(headers, writer),
+        new HeightMapWriter(headers, writer),
         new RegionSegmentationWriter(headers, writer));
   }
 }

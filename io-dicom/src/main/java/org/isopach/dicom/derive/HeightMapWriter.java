@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
@@ -98,11 +99,12 @@ public final class HeightMapWriter {
     };
     Dataset.Builder object = Dataset.builder();
     DerivedSource.addTo(object, header, provenance);
-    SegmentParts.addIdentity(object, KIND, scan, header, names);
+    SegmentParts.addIdentity(object, KIND, header, names);
     object
         .text(Tags.SOP_CLASS_UID, Vr.UI, SOP_CLASS_UID)
         .text(Tags.SERIES_NUMBER, Vr.IS, SERIES_NUMBER)
         .text(Tags.SERIES_DESCRIPTION, Vr.LO, "Retinal boundaries")
+        .text(Tags.LATERALITY, Vr.CS, scan.laterality().orElseThrow().code())
         .text(Tags.CONTENT_LABEL, Vr.CS, "BOUNDARIES")
         .text(Tags.SEGMENTATION_TYPE, Vr.CS, "HEIGHTMAP")
         .text(Tags.NUMBER_OF_FRAMES, Vr.IS, Integer.toString(boundaries.boundaries().size()))
@@ -111,13 +113,14 @@ public final class HeightMapWriter {
         .numbers(Tags.BITS_ALLOCATED, Vr.US, Float.SIZE)
         .numbers(Tags.FLOAT_PIXEL_PADDING_VALUE, Vr.FL, Float.NaN)
         .numbers(Tags.FLOAT_PIXEL_PADDING_RANGE_LIMIT, Vr.FL, Float.NaN);
-    groups(object, boundaries, header, names, provenance);
+    groups(object, boundaries, scan.laterality().orElseThrow(), header, names, provenance);
     return object.build();
   }
 
   private static void groups(
       Dataset.Builder object,
       BoundarySet boundaries,
+      Laterality eye,
       Dataset header,
       String[] names,
       DerivedProvenance provenance) {
@@ -127,7 +130,7 @@ public final class HeightMapWriter {
       segments.add(new SegmentParts.Segment(boundary.code(), CATEGORY, SurfaceCode.of(boundary)));
       frames.add(SegmentParts.frame(segments.size(), segments.size()).build());
     }
-    SegmentParts.addSegments(object, segments, provenance);
+    SegmentParts.addSegments(object, segments, eye, provenance);
     SegmentParts.addDimensions(
         object,
         DerivedUids.of(KIND + "-dimensions", names),

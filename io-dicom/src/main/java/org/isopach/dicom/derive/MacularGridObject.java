@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.grid.Measured;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.grid.SectorResult;
@@ -37,7 +36,6 @@ final class MacularGridObject {
   private static final Code SAMPLES = new Code("111692", "DCM", "Number of Samples Used per Image");
   private static final Code NO_UNIT = new Code("1", "UCUM", "no units");
   private static final Code SITE = new Code("363698007", "SCT", "Finding Site");
-  private static final Code EYE = new Code("81745001", "SCT", "Eye");
   private static final Code LATERALITY = new Code("272741003", "SCT", "Laterality");
   private static final Code METHOD = new Code("370129005", "SCT", "Measurement Method");
 
@@ -113,17 +111,14 @@ final class MacularGridObject {
 
   private static List<Dataset> findings(
       SectorTable table, OctScan scan, InstanceReference source, DerivedProvenance provenance) {
-    Code side =
-        table.laterality() == Laterality.RIGHT
-            ? new Code("24028007", "SCT", "Right")
-            : new Code("7771000", "SCT", "Left");
+    Code side = EyeCode.side(table.laterality());
     Code definition = ThicknessDefinition.of(table.layer()).orElseThrow().code();
     List<Dataset> items = new ArrayList<>();
     items.add(
         ContentItem.code(
             ContentItem.CONCEPT_MODIFIER,
             SITE,
-            EYE,
+            EyeCode.EYE,
             ContentItem.code(ContentItem.CONCEPT_MODIFIER, LATERALITY, side)));
     items.add(ContentItem.code(ContentItem.CONCEPT_MODIFIER, METHOD, definition));
     items.addAll(ReportObserver.algorithm(provenance));

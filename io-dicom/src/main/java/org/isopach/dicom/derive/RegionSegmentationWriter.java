@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.region.RegionLabels;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.DicomObjectWriter;
@@ -92,7 +93,7 @@ public final class RegionSegmentationWriter {
     };
     Dataset.Builder object = Dataset.builder();
     DerivedSource.addTo(object, header, provenance);
-    SegmentParts.addIdentity(object, KIND, scan, header, names);
+    SegmentParts.addIdentity(object, KIND, header, names);
     SegmentParts.addCompression(object, header);
     object
         .text(Tags.SOP_CLASS_UID, Vr.UI, SOP_CLASS_UID)
@@ -107,13 +108,14 @@ public final class RegionSegmentationWriter {
         .numbers(Tags.BITS_STORED, Vr.US, 1)
         .numbers(Tags.HIGH_BIT, Vr.US, 0)
         .numbers(Tags.PIXEL_REPRESENTATION, Vr.US, 0);
-    groups(object, frames, header, names, provenance);
+    groups(object, frames, scan.laterality().orElseThrow(), header, names, provenance);
     return object.build();
   }
 
   private static void groups(
       Dataset.Builder object,
       RegionFrames frames,
+      Laterality eye,
       Dataset header,
       String[] names,
       DerivedProvenance provenance) {
@@ -122,6 +124,7 @@ public final class RegionSegmentationWriter {
         frames.kinds().stream()
             .map(kind -> new SegmentParts.Segment(kind.code(), CATEGORY, RegionCode.of(kind)))
             .toList(),
+        eye,
         provenance);
     SegmentParts.addDimensions(
         object,

@@ -2,7 +2,7 @@ package org.isopach.dicom.derive;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.eye.Laterality;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
@@ -33,13 +33,11 @@ final class SegmentParts {
    *
    * @param names everything the content depends on
    */
-  static void addIdentity(
-      Dataset.Builder object, String kind, OctScan scan, Dataset header, String[] names) {
+  static void addIdentity(Dataset.Builder object, String kind, Dataset header, String[] names) {
     object
         .text(Tags.SOP_INSTANCE_UID, Vr.UI, DerivedUids.of(kind, names))
         .text(Tags.SERIES_INSTANCE_UID, Vr.UI, DerivedUids.of(kind + "-series", names))
         .text(Tags.MODALITY, Vr.CS, "SEG")
-        .text(Tags.LATERALITY, Vr.CS, scan.laterality().orElseThrow().code())
         .text(Tags.INSTANCE_NUMBER, Vr.IS, "1")
         .text(Tags.IMAGE_TYPE, Vr.CS, "DERIVED", "PRIMARY")
         .text(Tags.PATIENT_ORIENTATION, Vr.CS)
@@ -75,13 +73,18 @@ final class SegmentParts {
 
   /** Adds the segments, numbered from 1 in the order given. */
   static void addSegments(
-      Dataset.Builder object, List<Segment> segments, DerivedProvenance provenance) {
+      Dataset.Builder object,
+      List<Segment> segments,
+      Laterality laterality,
+      DerivedProvenance provenance) {
+    Dataset eye = EyeCode.region(laterality);
     List<Dataset> items = new ArrayList<>();
     for (Segment segment : segments) {
       items.add(
           Dataset.builder()
               .numbers(Tags.SEGMENT_NUMBER, Vr.US, items.size() + 1)
               .text(Tags.SEGMENT_LABEL, Vr.LO, segment.label())
+              .items(Tags.ANATOMIC_REGION_SEQUENCE, eye)
               .text(Tags.SEGMENT_ALGORITHM_TYPE, Vr.CS, "AUTOMATIC")
               .text(Tags.SEGMENT_ALGORITHM_NAME, Vr.LO, DerivedEquipment.MAKER)
               .items(Tags.SEGMENTED_PROPERTY_CATEGORY_CODE_SEQUENCE, segment.category().toItem())

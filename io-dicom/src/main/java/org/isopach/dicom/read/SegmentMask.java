@@ -16,8 +16,7 @@ public final class SegmentMask {
   private final int ascans;
   private final boolean[] inside;
 
-  SegmentMask(
-      Code type, String sourceUid, int frame, int depths, int ascans, boolean[] inside) {
+  SegmentMask(Code type, String sourceUid, int frame, int depths, int ascans, boolean[] inside) {
     this.type = Objects.requireNonNull(type, "type");
     this.sourceUid = Objects.requireNonNull(sourceUid, "sourceUid");
     this.frame = frame;

@@ -43,7 +43,8 @@ public final class SegmentationReader {
     byte[] bits = bits(object, (long) frames.size() * rows * columns);
     List<SegmentMask> masks = new ArrayList<>();
     for (int i = 0; i < frames.size(); i++) {
-      Dataset source = only(only(frames.get(i), Tags.DERIVATION_IMAGE_SEQUENCE), Tags.SOURCE_IMAGE_SEQUENCE);
+      Dataset source =
+          only(only(frames.get(i), Tags.DERIVATION_IMAGE_SEQUENCE), Tags.SOURCE_IMAGE_SEQUENCE);
       masks.add(
           new SegmentMask(
               type(attributes, frames.get(i)),

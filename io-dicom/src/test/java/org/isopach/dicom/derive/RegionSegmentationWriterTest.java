@@ -87,8 +87,7 @@ class RegionSegmentationWriterTest {
     assertEquals(List.of(), FileChecker.standard().check(file).violations());
     String output = ToolRun.of("dciodvfy", file.toString()).output();
     assertEquals(
-        List.of(),
-        KnownValidatorLimits.unexcused(RegionSegmentationWriter.SOP_CLASS_UID, output));
+        List.of(), KnownValidatorLimits.unexcused(RegionSegmentationWriter.SOP_CLASS_UID, output));
     assertTrue(output.contains("Segmentation"), output);
   }
 

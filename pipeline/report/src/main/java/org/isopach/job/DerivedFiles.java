@@ -20,7 +20,7 @@ import org.isopach.dicom.derive.MacularGridReportWriter;
 import org.isopach.report.Software;
 import org.isopach.report.file.Sha256;
 
-/** Writes what the standard has beside thickness maps: reports of the macular grid, height maps. */
+/** Writes what the standard has beside thickness maps: grid reports, height maps, regions. */
 final class DerivedFiles {
   private final DerivedWriters writers;
   private final RunFolder folder;
@@ -46,7 +46,18 @@ final class DerivedFiles {
       }
     }
     scan.boundaries().ifPresent(found -> work.add(() -> heights(scan.scan(), found)));
+    if (!scan.labels().isEmpty()) {
+      work.add(() -> regions(scan));
+    }
     return work;
+  }
+
+  private FileOutcome regions(MeasuredScan scan) throws IOException {
+    DerivedProvenance made = made("regions searched: " + scan.labels().searched());
+    return write(
+        scan.scan(),
+        "regions",
+        target -> writers.regions().write(scan.labels(), scan.scan(), made, target));
   }
 
   private FileOutcome heights(OctScan scan, BoundarySet boundaries) throws IOException {
