@@ -48,6 +48,7 @@ public final class Tags {
   public static final int ANATOMIC_REGION_MODIFIER_SEQUENCE = 0x00082220;
   public static final int PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE = 0x00082228;
   public static final int PRIMARY_ANATOMIC_STRUCTURE_MODIFIER_SEQUENCE = 0x00082230;
+  public static final int FRAME_TYPE = 0x00089007;
   public static final int DERIVATION_IMAGE_SEQUENCE = 0x00089124;
   public static final int PIXEL_PRESENTATION = 0x00089205;
   public static final int DERIVATION_CODE_SEQUENCE = 0x00089215;
@@ -88,6 +89,7 @@ public final class Tags {
   public static final int NTP_SOURCE_ADDRESS = 0x00181803;
   public static final int PATIENT_POSITION = 0x00185100;
   public static final int DETECTOR_TYPE = 0x00187004;
+  public static final int CONTENT_QUALIFICATION = 0x00189004;
   public static final int ACQUISITION_DURATION = 0x00189073;
   public static final int FRAME_ACQUISITION_DATETIME = 0x00189074;
   public static final int FRAME_REFERENCE_DATETIME = 0x00189151;
@@ -231,6 +233,9 @@ public final class Tags {
   public static final int REFERENCED_COLOR_PALETTE_INSTANCE_UID = 0x00280304;
   public static final int WINDOW_CENTER = 0x00281050;
   public static final int WINDOW_WIDTH = 0x00281051;
+  public static final int RESCALE_INTERCEPT = 0x00281052;
+  public static final int RESCALE_SLOPE = 0x00281053;
+  public static final int RESCALE_TYPE = 0x00281054;
   public static final int RED_PALETTE_COLOR_LOOKUP_TABLE_DESCRIPTOR = 0x00281101;
   public static final int GREEN_PALETTE_COLOR_LOOKUP_TABLE_DESCRIPTOR = 0x00281102;
   public static final int BLUE_PALETTE_COLOR_LOOKUP_TABLE_DESCRIPTOR = 0x00281103;
@@ -247,9 +252,11 @@ public final class Tags {
   public static final int REPRESENTATIVE_FRAME_NUMBER = 0x00286010;
   public static final int PIXEL_DATA_PROVIDER_URL = 0x00287FE0;
   public static final int PIXEL_MEASURES_SEQUENCE = 0x00289110;
+  public static final int PIXEL_VALUE_TRANSFORMATION_SEQUENCE = 0x00289145;
   public static final int ACQUISITION_CONTEXT_SEQUENCE = 0x00400555;
   public static final int ACQUISITION_CONTEXT_DESCRIPTION = 0x00400556;
   public static final int MEASUREMENT_UNITS_CODE_SEQUENCE = 0x004008EA;
+  public static final int PARAMETRIC_MAP_FRAME_TYPE_SEQUENCE = 0x00409092;
   public static final int REAL_WORLD_VALUE_MAPPING_SEQUENCE = 0x00409096;
   public static final int PIXEL_VALUE_MAPPING_CODE_SEQUENCE = 0x00409098;
   public static final int LUT_LABEL = 0x00409210;
