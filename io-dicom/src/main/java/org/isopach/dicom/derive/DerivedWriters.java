@@ -8,11 +8,13 @@ import org.isopach.dicom.DicomObjectWriter;
  * @param gridReports sectors as reports
  * @param heightMaps boundaries as height maps
  * @param regions fluid and other regions as segmentations
+ * @param parametricMaps maps that have no place in the thickness map's code list
  */
 public record DerivedWriters(
     MacularGridReportWriter gridReports,
     HeightMapWriter heightMaps,
-    RegionSegmentationWriter regions) {
+    RegionSegmentationWriter regions,
+    ParametricMapWriter parametricMaps) {
   /**
    * Returns writers that share their ways to headers and files.
    *
@@ -23,6 +25,7 @@ public record DerivedWriters(
     return new DerivedWriters(
         new MacularGridReportWriter(headers, writer),
         new HeightMapWriter(headers, writer),
-        new RegionSegmentationWriter(headers, writer));
+        new RegionSegmentationWriter(headers, writer),
+        new ParametricMapWriter(headers, writer));
   }
 }

@@ -7,20 +7,23 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import org.isopach.analysis.change.DifferenceMap;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.SectorTable;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.InterpolationRules;
+import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.derive.DerivedProvenance;
 import org.isopach.dicom.derive.DerivedWriteResult;
 import org.isopach.dicom.derive.DerivedWriters;
 import org.isopach.dicom.derive.MacularGridReportWriter;
+import org.isopach.dicom.derive.MicrometreMap;
 import org.isopach.report.Software;
 import org.isopach.report.file.Sha256;
 
-/** Writes what the standard has beside thickness maps: grid reports, height maps, regions. */
+/** Writes what the standard has beside thickness maps: grid reports, height maps, regions, maps. */
 final class DerivedFiles {
   private final DerivedWriters writers;
   private final RunFolder folder;
@@ -50,6 +53,38 @@ final class DerivedFiles {
       work.add(() -> regions(scan));
     }
     return work;
+  }
+
+  /** Writes the map of a layer that the thickness map's code list lacks. */
+  FileOutcome layer(MeasuredScan scan, ThicknessMap map) throws IOException {
+    return micrometres(scan, map.layer().name(), MicrometreMap.of(map), "");
+  }
+
+  /** Writes a change into the follow-up's study. */
+  FileOutcome change(MeasuredScan followUp, DifferenceMap change) throws IOException {
+    return micrometres(
+        followUp,
+        change.followUp().layer().name() + "_change",
+        MicrometreMap.of(change),
+        ", since " + change.baseline().scan().sopUid());
+  }
+
+  private FileOutcome micrometres(
+      MeasuredScan scan, String name, MicrometreMap map, String more) throws IOException {
+    DerivedProvenance made =
+        made(
+            String.format(
+                Locale.ROOT,
+                "lattice %s mm, confidence %s, gap %s mm%s",
+                LayerMapper.STEP_MM,
+                InterpolationRules.DEFAULT.minimumConfidence(),
+                InterpolationRules.DEFAULT.maximumGapMm(),
+                more));
+    double scale = scan.place().orElseThrow().lateralScale();
+    return write(
+        scan.scan(),
+        name,
+        target -> writers.parametricMaps().write(map, scan.scan(), scale, made, target));
   }
 
   private FileOutcome regions(MeasuredScan scan) throws IOException {

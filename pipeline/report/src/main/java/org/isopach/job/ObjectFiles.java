@@ -14,6 +14,7 @@ import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.derive.AcquisitionMethod;
 import org.isopach.dicom.derive.MapProvenance;
 import org.isopach.dicom.derive.MapWriteResult;
+import org.isopach.dicom.derive.OphthalmicThicknessMapWriter;
 import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
 import org.isopach.report.file.Sha256;
@@ -38,7 +39,21 @@ final class ObjectFiles {
         .orElse(List.of());
   }
 
+  /** Returns the writing of the change of a layer; none for a bare writer. */
+  List<Callable<FileOutcome>> change(MeasuredScan followUp, ScanChange.LayerChange layer) {
+    return writer
+        .others()
+        .map(others -> new DerivedFiles(others, folder, software))
+        .map(files -> List.<Callable<FileOutcome>>of(() -> files.change(followUp, layer.map())))
+        .orElse(List.of());
+  }
+
   FileOutcome write(MeasuredScan scan, MappedLayer layer) throws IOException {
+    if (writer.others().isPresent()
+        && !OphthalmicThicknessMapWriter.defined(layer.map().layer())) {
+      DerivedFiles files = new DerivedFiles(writer.others().get(), folder, software);
+      return files.layer(scan, layer.map());
+    }
     return write(scan.scan(), layer.map(), scan.place().orElseThrow().lateralScale());
   }
 

@@ -93,6 +93,14 @@ final class RunFiles {
         }
       }
     }
+    if (request.outputs().contains(Output.OBJECTS) && change.laid().isPresent()) {
+      MeasuredScan followUp = change.laid().get().followUp();
+      for (ScanChange.LayerChange layer : change.layers()) {
+        if (request.pictured().contains(layer.change().table().layer())) {
+          work.addAll(objects.change(followUp, layer));
+        }
+      }
+    }
     change.laid().flatMap(LaidPair::registration).ifPresent(found -> work.addAll(object(found)));
     if (request.outputs().contains(Output.BOUNDARIES)) {
       change.laid().ifPresent(laid -> work.add(() -> placed(laid)));
