@@ -33,7 +33,10 @@ public record MicrometreMap(
   /** Returns the map of a layer. */
   public static MicrometreMap of(ThicknessMap map) {
     return new MicrometreMap(
-        map.layer().name() + " thickness", "THICKNESS", map.lattice(), map.centre(),
+        map.layer().name() + " thickness",
+        "THICKNESS",
+        map.lattice(),
+        map.centre(),
         map::micrometres);
   }
 

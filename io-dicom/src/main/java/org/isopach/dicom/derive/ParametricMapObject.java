@@ -20,11 +20,7 @@ final class ParametricMapObject {
 
   /** Adds everything but the plane; {@code names} is all that the content depends on. */
   static void addTo(
-      Dataset.Builder object,
-      MicrometreMap map,
-      Laterality eye,
-      Dataset header,
-      String[] names) {
+      Dataset.Builder object, MicrometreMap map, Laterality eye, Dataset header, String[] names) {
     InstanceReference source = DerivedSource.reference(header);
     object
         .text(Tags.SOP_CLASS_UID, Vr.UI, SOP_CLASS_UID)
@@ -87,12 +83,9 @@ final class ParametricMapObject {
                     .text(Tags.LUT_EXPLANATION, Vr.LO, map.name())
                     .text(Tags.LUT_LABEL, Vr.SH, map.label())
                     .items(
-                        Tags.MEASUREMENT_UNITS_CODE_SEQUENCE,
-                        MacularGridCodes.MICROMETRE.toItem())
-                    .numbers(
-                        Tags.DOUBLE_FLOAT_REAL_WORLD_VALUE_FIRST_VALUE_MAPPED, Vr.FD, range[0])
-                    .numbers(
-                        Tags.DOUBLE_FLOAT_REAL_WORLD_VALUE_LAST_VALUE_MAPPED, Vr.FD, range[1])
+                        Tags.MEASUREMENT_UNITS_CODE_SEQUENCE, MacularGridCodes.MICROMETRE.toItem())
+                    .numbers(Tags.DOUBLE_FLOAT_REAL_WORLD_VALUE_FIRST_VALUE_MAPPED, Vr.FD, range[0])
+                    .numbers(Tags.DOUBLE_FLOAT_REAL_WORLD_VALUE_LAST_VALUE_MAPPED, Vr.FD, range[1])
                     .numbers(Tags.REAL_WORLD_VALUE_INTERCEPT, Vr.FD, 0)
                     .numbers(Tags.REAL_WORLD_VALUE_SLOPE, Vr.FD, 1)
                     .build());

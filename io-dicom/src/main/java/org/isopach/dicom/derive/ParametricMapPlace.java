@@ -3,9 +3,9 @@ package org.isopach.dicom.derive;
 import java.util.Optional;
 import org.isopach.analysis.geometry.FundusFrame;
 import org.isopach.analysis.geometry.FundusPoint;
+import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.map.MapLattice;
 import org.isopach.analysis.scan.OctScan;
-import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.data.Vr;
@@ -63,8 +63,6 @@ final class ParametricMapPlace {
         .filter(f -> f.kind() == FundusFrame.Kind.PATIENT && !f.uid().isEmpty() && scale == 1)
         .map(FundusFrame::uid)
         .orElseGet(
-            () ->
-                DerivedUids.of(
-                    "frame-of-map", scan.identity().sopUid(), Double.toString(scale)));
+            () -> DerivedUids.of("frame-of-map", scan.identity().sopUid(), Double.toString(scale)));
   }
 }

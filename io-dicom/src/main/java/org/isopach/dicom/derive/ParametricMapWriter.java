@@ -71,8 +71,7 @@ public final class ParametricMapWriter {
     };
     Dataset.Builder object = Dataset.builder();
     DerivedSource.addTo(object, header, provenance);
-    ParametricMapObject.addTo(
-        object, map, source.laterality().orElseThrow(), header, names);
+    ParametricMapObject.addTo(object, map, source.laterality().orElseThrow(), header, names);
     ParametricMapPlace.addTo(object, map, source, lateralScale);
     Dataset dataset = object.build();
     writer.write(target, dataset, pixels);

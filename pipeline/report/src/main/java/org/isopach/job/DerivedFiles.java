@@ -69,8 +69,8 @@ final class DerivedFiles {
         ", since " + change.baseline().scan().sopUid());
   }
 
-  private FileOutcome micrometres(
-      MeasuredScan scan, String name, MicrometreMap map, String more) throws IOException {
+  private FileOutcome micrometres(MeasuredScan scan, String name, MicrometreMap map, String more)
+      throws IOException {
     DerivedProvenance made =
         made(
             String.format(

@@ -49,8 +49,7 @@ final class ObjectFiles {
   }
 
   FileOutcome write(MeasuredScan scan, MappedLayer layer) throws IOException {
-    if (writer.others().isPresent()
-        && !OphthalmicThicknessMapWriter.defined(layer.map().layer())) {
+    if (writer.others().isPresent() && !OphthalmicThicknessMapWriter.defined(layer.map().layer())) {
       DerivedFiles files = new DerivedFiles(writer.others().get(), folder, software);
       return files.layer(scan, layer.map());
     }
