@@ -13,7 +13,8 @@ public interface DicomObjectWriter {
    * @param target the file to make or replace; its folder must exist
    * @param dataset all attributes but the pixel data; SOP Class and Instance UID must be present
    * @param pixelData the value of Pixel Data (7FE0,0010): bytes as stored, little endian words when
-   *     Bits Allocated is 16; empty for an object without pixels
+   *     Bits Allocated is 16; of Float Pixel Data (7FE0,0008), little endian, when it is 32; empty
+   *     for an object without pixels
    * @throws IOException when the file cannot be written
    */
   void write(Path target, Dataset dataset, byte[] pixelData) throws IOException;

@@ -3,6 +3,8 @@ package org.isopach.dicom.check;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Objects;
+import java.util.Optional;
+import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.read.HeaderParser;
 import org.isopach.dicom.read.ObjectDefect;
 import org.isopach.dicom.read.ParsedObject;
@@ -14,6 +16,8 @@ import org.isopach.dicom.toolkit.PixelMedObjectReader;
  * pixel data are not looked at.
  */
 public final class FileChecker {
+  private static final Optional<Long> FLOAT_BITS = Optional.of(32L);
+
   private final HeaderParser parser;
   private final IodChecker checker;
 
@@ -36,7 +40,8 @@ public final class FileChecker {
   public CheckReport check(Path file) throws IOException, ObjectDefect {
     ParsedObject object = ParsedObject.of(file, parser);
     PixelContent pixels = object.pixels().map(FileChecker::content).orElseGet(PixelContent::none);
-    return checker.check(object.attributes(), pixels);
+    boolean floats = Values.whole(object.attributes(), Tags.BITS_ALLOCATED).equals(FLOAT_BITS);
+    return checker.check(object.attributes(), floats ? pixels.asFloats() : pixels);
   }
 
   private static PixelContent content(PixelLocation location) {

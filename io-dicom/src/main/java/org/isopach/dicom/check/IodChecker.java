@@ -50,6 +50,9 @@ public final class IodChecker {
     if (!iod.get().functionalGroups().isEmpty()) {
       new FunctionalGroupCheck(attributes, collector).check(iod.get().functionalGroups(), top);
     }
+    if (sopClass.equals(ReportContentCheck.SOP_CLASS_UID)) {
+      new ReportContentCheck(collector).check(dataset);
+    }
     new FormatCheck(collector).checkAll(dataset, "");
     new PixelCheck(collector).check(dataset, pixels);
     return collector.report();

@@ -6,15 +6,21 @@ import java.util.Map;
 /**
  * What the validator dciodvfy (dicom3tools 1.00~20220618) says of objects that follow the standard.
  *
- * <p>The only place where its complaints are excused. It knows no thickness map at all; Pixel
- * Aspect Ratio is type 1 in the map's own table and forbidden at 1:1 by the general pixel module. A
- * tomography it cannot pass: the tomography's own table asks for the three concatenation attributes
- * with fixed values, the general multi-frame module forbids them outside a concatenation, and the
- * validator applies both.
+ * <p>The only place where its complaints are excused. It knows no thickness map, no macular grid
+ * report and no height map at all; Pixel Aspect Ratio is type 1 in the map's own table and
+ * forbidden at 1:1 by the general pixel module. A tomography it cannot pass: the tomography's own
+ * table asks for the three concatenation attributes with fixed values, the general multi-frame
+ * module forbids them outside a concatenation, and the validator applies both.
  */
 public final class KnownValidatorLimits {
   /** The SOP class of thickness maps. */
   public static final String THICKNESS_MAP = "1.2.840.10008.5.1.4.1.1.81.1";
+
+  /** The SOP class of macular grid reports. */
+  public static final String GRID_REPORT = "1.2.840.10008.5.1.4.1.1.79.1";
+
+  /** The SOP class of height maps. */
+  public static final String HEIGHT_MAP = "1.2.840.10008.5.1.4.1.1.66.8";
 
   /** The SOP class of tomographies. */
   public static final String TOMOGRAPHY = "1.2.840.10008.5.1.4.1.1.77.1.5.4";
@@ -26,6 +32,10 @@ public final class KnownValidatorLimits {
 
   private static final Map<String, List<String>> EXCUSED =
       Map.of(
+          GRID_REPORT,
+          List.of("Error - Information Object Not found"),
+          HEIGHT_MAP,
+          List.of("Error - Information Object Not found"),
           THICKNESS_MAP,
           List.of(
               "Error - Information Object Not found",

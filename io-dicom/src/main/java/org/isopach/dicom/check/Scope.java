@@ -4,7 +4,6 @@ import java.util.List;
 import java.util.Optional;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Element;
-import org.isopach.dicom.data.Tags;
 
 /**
  * Where a rule is applied: an item and what encloses it. A tag is looked up from the inside out.
@@ -25,7 +24,7 @@ record Scope(Dataset here, Optional<Scope> outer, PixelContent pixels) {
 
   /** Returns whether the attribute is present here, pixel data included. */
   boolean hasHere(int tag) {
-    return here.has(tag) || (tag == Tags.PIXEL_DATA && outer.isEmpty() && pixels.present());
+    return here.has(tag) || (tag == pixels.tag() && outer.isEmpty() && pixels.present());
   }
 
   boolean has(int tag) {

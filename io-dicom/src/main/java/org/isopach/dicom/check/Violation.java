@@ -43,7 +43,9 @@ public record Violation(String path, Rule rule, String expected, String actual) 
     /** Attributes of the pixels that contradict each other or the pixel data. */
     PIXELS,
     /** A functional group missing, forbidden or in two places. */
-    FUNCTIONAL_GROUP
+    FUNCTIONAL_GROUP,
+    /** A content item of a report where its class or template has none such. */
+    CONTENT
   }
 
   public Violation {

@@ -11,15 +11,12 @@ import org.isopach.dicom.data.Vr;
 final class MapObject {
   static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.81.1";
 
-  private static final String MAKER = "Isopach";
   private static final String SERIES_NUMBER = "8101";
   private static final String CAUTION =
       "Research use. Not a diagnosis: the clinician decides, and local rules apply.";
   private static final Code MICROMETRE = new Code("um", "UCUM", "micrometer");
   private static final Code ABSOLUTE = new Code("111930", "DCM", "Absolute ophthalmic thickness");
   private static final Code EYE = new Code("81745001", "SCT", "Eye");
-  private static final Code ACQUISITION_EQUIPMENT =
-      new Code("109101", "DCM", "Acquisition Equipment");
 
   private MapObject() {}
 
@@ -31,7 +28,7 @@ final class MapObject {
       Dataset source,
       MapProvenance provenance) {
     identity(object, map, definition, source, provenance);
-    equipment(object, source, provenance);
+    DerivedEquipment.addTo(object, source, provenance.softwareVersion());
     content(object, map, definition, source, provenance);
     pixels(object, map, source);
     mapping(object, definition);
@@ -66,29 +63,6 @@ final class MapObject {
     String[] names = Arrays.copyOf(run, run.length + 1);
     names[run.length] = map.layer().name();
     return DerivedUids.of("thickness-map", names);
-  }
-
-  private static void equipment(Dataset.Builder object, Dataset source, MapProvenance provenance) {
-    object
-        .text(Tags.MANUFACTURER, Vr.LO, MAKER)
-        .text(Tags.MANUFACTURER_MODEL_NAME, Vr.LO, MAKER)
-        .text(Tags.DEVICE_SERIAL_NUMBER, Vr.LO, "software")
-        .text(Tags.SOFTWARE_VERSIONS, Vr.LO, provenance.softwareVersion());
-    if (source.text(Tags.MANUFACTURER).isPresent()) {
-      Dataset.Builder instrument =
-          Dataset.builder()
-              .items(Tags.PURPOSE_OF_REFERENCE_CODE_SEQUENCE, ACQUISITION_EQUIPMENT.toItem());
-      int[] taken = {
-        Tags.MANUFACTURER,
-        Tags.MANUFACTURER_MODEL_NAME,
-        Tags.DEVICE_SERIAL_NUMBER,
-        Tags.SOFTWARE_VERSIONS
-      };
-      for (int tag : taken) {
-        source.element(tag).ifPresent(instrument::put);
-      }
-      object.items(Tags.CONTRIBUTING_EQUIPMENT_SEQUENCE, instrument.build());
-    }
   }
 
   private static void content(
@@ -127,7 +101,7 @@ final class MapObject {
     String text =
         map.layer().name()
             + " thickness along the A-scan, um; "
-            + MAKER
+            + DerivedEquipment.MAKER
             + " "
             + provenance.softwareVersion()
             + (provenance.parameters().isEmpty() ? "" : "; " + provenance.parameters());

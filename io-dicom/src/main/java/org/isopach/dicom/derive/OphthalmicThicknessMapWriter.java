@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.DicomObjectWriter;
@@ -53,6 +54,16 @@ public final class OphthalmicThicknessMapWriter implements ThicknessMapWriter {
     Dataset dataset = object.build();
     writer.write(target, dataset, StoredThickness.pixels(map));
     return new Written(target, dataset.text(Tags.SOP_INSTANCE_UID).orElseThrow());
+  }
+
+  /** Returns whether the standard has a definition of a layer's thickness. */
+  public static boolean defined(Layer layer) {
+    return ThicknessDefinition.of(layer).isPresent();
+  }
+
+  @Override
+  public Optional<DerivedWriters> others() {
+    return Optional.of(DerivedWriters.of(headers, writer));
   }
 
   private static Optional<Refused> unfit(ThicknessMap map, OctScan source) {

@@ -106,13 +106,25 @@ final class SourceCopy {
     }
   }
 
-  /** Returns the names of values that a map must have and the source lacks. */
-  static List<String> lacking(Dataset source) {
+  /** Returns the names of values that a report or a segmentation needs and the source lacks. */
+  static List<String> lackingOfAny(Dataset source) {
     List<String> lacking = new ArrayList<>();
+    requireIdentity(source, lacking);
+    require(source, Tags.SERIES_INSTANCE_UID, "Series Instance UID", lacking);
+    return lacking;
+  }
+
+  private static void requireIdentity(Dataset source, List<String> lacking) {
     require(source, Tags.STUDY_INSTANCE_UID, "Study Instance UID", lacking);
     require(source, Tags.SOP_CLASS_UID, "SOP Class UID", lacking);
     require(source, Tags.SOP_INSTANCE_UID, "SOP Instance UID", lacking);
     require(source, Tags.ACQUISITION_DATETIME, "Acquisition DateTime", lacking);
+  }
+
+  /** Returns the names of values that a map must have and the source lacks. */
+  static List<String> lacking(Dataset source) {
+    List<String> lacking = new ArrayList<>();
+    requireIdentity(source, lacking);
     require(source, Tags.DEPTH_SPATIAL_RESOLUTION, "Depth Spatial Resolution", lacking);
     require(source, Tags.MAXIMUM_DEPTH_DISTORTION, "Maximum Depth Distortion", lacking);
     if (source.text(Tags.LOSSY_IMAGE_COMPRESSION).filter("01"::equals).isPresent()) {

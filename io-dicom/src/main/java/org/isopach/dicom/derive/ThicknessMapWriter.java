@@ -2,6 +2,7 @@ package org.isopach.dicom.derive;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.Optional;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.scan.OctScan;
 
@@ -18,4 +19,9 @@ public interface ThicknessMapWriter {
    */
   MapWriteResult write(ThicknessMap map, OctScan source, MapProvenance provenance, Path target)
       throws IOException;
+
+  /** Returns what writes other objects from the same sources; empty when there is nothing. */
+  default Optional<DerivedWriters> others() {
+    return Optional.empty();
+  }
 }

@@ -56,7 +56,7 @@ final class HeaderScan {
     long at = start;
     while (at < bytes.size()) {
       ElementHead head = headAt(at);
-      if (head.tag() == Tags.PIXEL_DATA) {
+      if (head.tag() == Tags.PIXEL_DATA || head.tag() == Tags.FLOAT_PIXEL_DATA) {
         pixels = locate(head);
         return;
       }

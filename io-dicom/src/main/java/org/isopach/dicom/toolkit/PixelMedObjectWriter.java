@@ -45,6 +45,8 @@ public final class PixelMedObjectWriter implements DicomObjectWriter {
   private static final int SOP_CLASS_UID = 0x00080016;
   private static final int SOP_INSTANCE_UID = 0x00080018;
   private static final int BITS_ALLOCATED = 0x00280100;
+  private static final int FLOAT_PIXEL_DATA = 0x7FE00008;
+  private static final int FLOAT_BITS = 32;
   private static final int PIXEL_DATA = 0x7FE00010;
 
   @Override
@@ -68,13 +70,18 @@ public final class PixelMedObjectWriter implements DicomObjectWriter {
 
   private static AttributeList fileContent(Dataset dataset, byte[] pixelData)
       throws DicomException {
-    if (dataset.has(PIXEL_DATA)) {
+    if (dataset.has(PIXEL_DATA) || dataset.has(FLOAT_PIXEL_DATA)) {
       throw new DicomException("pixel data belong in their own argument");
     }
     AttributeList list = AttributeMaker.list(dataset);
     if (pixelData.length > 0) {
-      Vr vr = bitsAllocated(dataset) > 8 ? Vr.OW : Vr.OB;
-      list.put(new RawAttribute(AttributeMaker.tag(PIXEL_DATA), vr, pixelData));
+      int bits = bitsAllocated(dataset);
+      if (bits == FLOAT_BITS) {
+        list.put(new RawAttribute(AttributeMaker.tag(FLOAT_PIXEL_DATA), Vr.OF, pixelData));
+      } else {
+        Vr vr = bits > 8 ? Vr.OW : Vr.OB;
+        list.put(new RawAttribute(AttributeMaker.tag(PIXEL_DATA), vr, pixelData));
+      }
     }
     putMeta(list, required(dataset, SOP_CLASS_UID), required(dataset, SOP_INSTANCE_UID));
     return list;

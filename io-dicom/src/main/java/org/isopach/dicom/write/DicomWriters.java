@@ -2,6 +2,7 @@ package org.isopach.dicom.write;
 
 import org.isopach.dicom.DicomFolder;
 import org.isopach.dicom.DicomObjectWriter;
+import org.isopach.dicom.derive.DerivedWriters;
 import org.isopach.dicom.derive.OphthalmicThicknessMapWriter;
 import org.isopach.dicom.derive.RegistrationObjectWriter;
 import org.isopach.dicom.derive.SpatialRegistrationWriter;
@@ -20,6 +21,11 @@ public final class DicomWriters {
   /** Returns a writer of thickness map objects; it reads the scan's file again for its header. */
   public static ThicknessMapWriter thicknessMaps() {
     return new OphthalmicThicknessMapWriter(DicomFolder.headers(), partTen());
+  }
+
+  /** Returns writers of all that goes with a scan; they read its file for the header. */
+  public static DerivedWriters ofScans() {
+    return DerivedWriters.of(DicomFolder.headers(), partTen());
   }
 
   /** Returns a writer of registration objects; it reads the follow-up's file for its header. */

@@ -68,7 +68,7 @@ class EndToEndTest {
             "maps/",
             12L,
             "objects/",
-            12L,
+            12L + 4L + 4L + segmentations(folder.resolve("run")),
             "boundaries/",
             4L),
         written);
@@ -82,6 +82,13 @@ class EndToEndTest {
       double mean = Double.parseDouble(row.get(9));
       assertTrue(mean > 120 && mean < 520, "a retina's thickness: " + row);
     }
+  }
+
+  /** Returns the number of scans in which a region was found, by their segmentations. */
+  private static long segmentations(Path run) throws IOException {
+    return Folders.files(run.resolve("objects")).stream()
+        .filter(file -> file.toString().endsWith("_regions.dcm"))
+        .count();
   }
 
   @Test

@@ -3,7 +3,9 @@ package org.isopach.job;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
+import java.util.concurrent.Callable;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.map.InterpolationRules;
@@ -12,6 +14,7 @@ import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.derive.AcquisitionMethod;
 import org.isopach.dicom.derive.MapProvenance;
 import org.isopach.dicom.derive.MapWriteResult;
+import org.isopach.dicom.derive.OphthalmicThicknessMapWriter;
 import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
 import org.isopach.report.file.Sha256;
@@ -28,7 +31,28 @@ final class ObjectFiles {
     this.software = software;
   }
 
+  /** Returns the writing of what else the standard has for a scan; none for a bare writer. */
+  List<Callable<FileOutcome>> others(MeasuredScan scan) {
+    return writer
+        .others()
+        .map(others -> new DerivedFiles(others, folder, software).of(scan))
+        .orElse(List.of());
+  }
+
+  /** Returns the writing of the change of a layer; none for a bare writer. */
+  List<Callable<FileOutcome>> change(MeasuredScan followUp, ScanChange.LayerChange layer) {
+    return writer
+        .others()
+        .map(others -> new DerivedFiles(others, folder, software))
+        .map(files -> List.<Callable<FileOutcome>>of(() -> files.change(followUp, layer.map())))
+        .orElse(List.of());
+  }
+
   FileOutcome write(MeasuredScan scan, MappedLayer layer) throws IOException {
+    if (writer.others().isPresent() && !OphthalmicThicknessMapWriter.defined(layer.map().layer())) {
+      DerivedFiles files = new DerivedFiles(writer.others().get(), folder, software);
+      return files.layer(scan, layer.map());
+    }
     return write(scan.scan(), layer.map(), scan.place().orElseThrow().lateralScale());
   }
 

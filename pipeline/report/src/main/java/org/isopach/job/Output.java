@@ -10,7 +10,8 @@ public enum Output {
   PICTURES,
   /**
    * A thickness map object for every map the standard has a code for, and a registration object for
-   * every two scans that were found to lie on one another.
+   * every two scans that were found to lie on one another; of every scan a report of its grid, its
+   * boundaries as height maps and its fluid as a segmentation.
    */
   OBJECTS;
 

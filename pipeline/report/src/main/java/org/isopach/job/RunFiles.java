@@ -72,6 +72,9 @@ final class RunFiles {
         }
       }
     }
+    if (request.outputs().contains(Output.OBJECTS)) {
+      work.addAll(objects.others(scan));
+    }
     work.addAll(frames.of(scan));
     return Workers.all(pool, work);
   }
@@ -87,6 +90,14 @@ final class RunFiles {
       for (ScanChange.LayerChange layer : change.layers()) {
         if (request.pictured().contains(layer.change().table().layer())) {
           work.add(() -> picture(layer));
+        }
+      }
+    }
+    if (request.outputs().contains(Output.OBJECTS) && change.laid().isPresent()) {
+      MeasuredScan followUp = change.laid().get().followUp();
+      for (ScanChange.LayerChange layer : change.layers()) {
+        if (request.pictured().contains(layer.change().table().layer())) {
+          work.addAll(objects.change(followUp, layer));
         }
       }
     }

@@ -161,6 +161,11 @@ public record RunFolder(Path root) {
     return root.resolve("objects").resolve(safe(sopUid) + "_" + layer.name() + ".dcm");
   }
 
+  /** Returns another object of a scan, such as {@code grid-report}. */
+  public Path object(String sopUid, String what) {
+    return root.resolve("objects").resolve(safe(sopUid) + "_" + what + ".dcm");
+  }
+
   /** Returns the table of how visits were laid on one another. */
   public Path registrations() {
     return root.resolve("registration.csv");

@@ -1,0 +1,106 @@
+package org.isopach.dicom.derive;
+
+import java.util.List;
+import org.isopach.analysis.eye.Laterality;
+import org.isopach.dicom.data.Code;
+import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
+import org.isopach.dicom.data.Vr;
+
+/** The attributes of a Parametric Map (DICOM PS3.3, A.75; from memory) but where it lies. */
+final class ParametricMapObject {
+  static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.30";
+
+  private static final String SERIES_NUMBER = "8106";
+  private static final String[] TYPE = {"DERIVED", "PRIMARY", "RETINA", "THICKNESS"};
+  private static final Code RETINA = new Code("5665001", "SCT", "Retina");
+  private static final String CAUTION = "Research use. Not a diagnosis.";
+
+  private ParametricMapObject() {}
+
+  /** Adds everything but the plane; {@code names} is all that the content depends on. */
+  static void addTo(
+      Dataset.Builder object, MicrometreMap map, Laterality eye, Dataset header, String[] names) {
+    InstanceReference source = DerivedSource.reference(header);
+    object
+        .text(Tags.SOP_CLASS_UID, Vr.UI, SOP_CLASS_UID)
+        .text(Tags.SOP_INSTANCE_UID, Vr.UI, DerivedUids.of("parametric-map", names))
+        .text(Tags.SERIES_INSTANCE_UID, Vr.UI, DerivedUids.of("parametric-map-series", names))
+        .text(Tags.SERIES_NUMBER, Vr.IS, SERIES_NUMBER)
+        .text(Tags.SERIES_DESCRIPTION, Vr.LO, map.name())
+        .text(Tags.MODALITY, Vr.CS, "OPM")
+        .text(Tags.INSTANCE_NUMBER, Vr.IS, "1")
+        .text(Tags.IMAGE_TYPE, Vr.CS, TYPE)
+        .text(Tags.CONTENT_LABEL, Vr.CS, map.label())
+        .text(Tags.CONTENT_DESCRIPTION, Vr.LO, CAUTION)
+        .text(Tags.CONTENT_CREATOR_NAME, Vr.PN)
+        .text(Tags.CONTENT_QUALIFICATION, Vr.CS, "RESEARCH")
+        .text(Tags.BURNED_IN_ANNOTATION, Vr.CS, "NO")
+        .text(Tags.RECOGNIZABLE_VISUAL_FEATURES, Vr.CS, "NO")
+        .text(Tags.NUMBER_OF_FRAMES, Vr.IS, "1")
+        .numbers(Tags.SAMPLES_PER_PIXEL, Vr.US, 1)
+        .text(Tags.PHOTOMETRIC_INTERPRETATION, Vr.CS, "MONOCHROME2")
+        .text(Tags.PRESENTATION_LUT_SHAPE, Vr.CS, "IDENTITY")
+        .numbers(Tags.ROWS, Vr.US, map.lattice().rows())
+        .numbers(Tags.COLUMNS, Vr.US, map.lattice().columns())
+        .numbers(Tags.BITS_ALLOCATED, Vr.US, Float.SIZE)
+        .items(Tags.ACQUISITION_CONTEXT_SEQUENCE);
+    SegmentParts.addCompression(object, header);
+    InstanceReference.addAll(object, source.studyUid(), List.of(source));
+    groups(object, map, eye, header);
+    String organization = DerivedUids.of("parametric-map-dimensions", names);
+    SegmentParts.addDimensions(
+        object,
+        organization,
+        new int[] {Tags.IN_STACK_POSITION_NUMBER, Tags.FRAME_CONTENT_SEQUENCE});
+  }
+
+  private static void groups(
+      Dataset.Builder object, MicrometreMap map, Laterality eye, Dataset header) {
+    float[] range = ParametricMapWriter.range(map);
+    Dataset.Builder shared =
+        Dataset.builder()
+            .items(Tags.DERIVATION_IMAGE_SEQUENCE, SegmentParts.derivation(header, 0))
+            .items(
+                Tags.FRAME_ANATOMY_SEQUENCE,
+                Dataset.builder()
+                    .text(Tags.FRAME_LATERALITY, Vr.CS, eye.code())
+                    .items(Tags.ANATOMIC_REGION_SEQUENCE, RETINA.toItem())
+                    .build())
+            .items(
+                Tags.PARAMETRIC_MAP_FRAME_TYPE_SEQUENCE,
+                Dataset.builder().text(Tags.FRAME_TYPE, Vr.CS, TYPE).build())
+            .items(
+                Tags.PIXEL_VALUE_TRANSFORMATION_SEQUENCE,
+                Dataset.builder()
+                    .text(Tags.RESCALE_INTERCEPT, Vr.DS, "0")
+                    .text(Tags.RESCALE_SLOPE, Vr.DS, "1")
+                    .text(Tags.RESCALE_TYPE, Vr.LO, "US")
+                    .build())
+            .items(
+                Tags.REAL_WORLD_VALUE_MAPPING_SEQUENCE,
+                Dataset.builder()
+                    .text(Tags.LUT_EXPLANATION, Vr.LO, map.name())
+                    .text(Tags.LUT_LABEL, Vr.SH, map.label())
+                    .items(
+                        Tags.MEASUREMENT_UNITS_CODE_SEQUENCE, MacularGridCodes.MICROMETRE.toItem())
+                    .numbers(Tags.DOUBLE_FLOAT_REAL_WORLD_VALUE_FIRST_VALUE_MAPPED, Vr.FD, range[0])
+                    .numbers(Tags.DOUBLE_FLOAT_REAL_WORLD_VALUE_LAST_VALUE_MAPPED, Vr.FD, range[1])
+                    .numbers(Tags.REAL_WORLD_VALUE_INTERCEPT, Vr.FD, 0)
+                    .numbers(Tags.REAL_WORLD_VALUE_SLOPE, Vr.FD, 1)
+                    .build());
+    object
+        .items(Tags.SHARED_FUNCTIONAL_GROUPS_SEQUENCE, shared.build())
+        .items(
+            Tags.PER_FRAME_FUNCTIONAL_GROUPS_SEQUENCE,
+            Dataset.builder()
+                .items(
+                    Tags.FRAME_CONTENT_SEQUENCE,
+                    Dataset.builder()
+                        .numbers(Tags.DIMENSION_INDEX_VALUES, Vr.UL, 1)
+                        .text(Tags.STACK_ID, Vr.SH, "1")
+                        .numbers(Tags.IN_STACK_POSITION_NUMBER, Vr.UL, 1)
+                        .build())
+                .build());
+  }
+}

@@ -1,0 +1,156 @@
+package org.isopach.dicom.read;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.function.Predicate;
+import org.isopach.analysis.eye.Laterality;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.grid.SectorGrid;
+import org.isopach.dicom.data.Code;
+import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
+import org.isopach.dicom.derive.MacularGridCodes;
+import org.isopach.dicom.toolkit.PixelMedObjectReader;
+
+/**
+ * Reads Macular Grid Thickness and Volume Reports, ours and others'.
+ *
+ * <p>A container of findings that names one side is one eye. Numbers are recognised by their LOINC
+ * codes wherever they stand in it; a thickness must be in um, a volume in mm3 or uL.
+ */
+public final class MacularGridReportReader {
+  private static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.79.1";
+  private static final Code FINDINGS = new Code("121070", "DCM", "");
+  private static final Code METHOD = new Code("370129005", "SCT", "");
+  private static final Code LATERALITY = new Code("272741003", "SCT", "");
+  private static final Code RIGHT = new Code("24028007", "SCT", "");
+  private static final Code LEFT = new Code("7771000", "SCT", "");
+
+  private MacularGridReportReader() {}
+
+  /**
+   * Returns the eyes of a report in its own order.
+   *
+   * @throws ObjectDefect when the file is no such report, names no eye, or has a measurement whose
+   *     number or unit cannot be used
+   * @throws IOException when the file cannot be read
+   */
+  public static List<MacularGridReport> read(Path file) throws IOException, ObjectDefect {
+    return of(ParsedObject.of(file, new PixelMedObjectReader()).attributes());
+  }
+
+  static List<MacularGridReport> of(Dataset report) throws ObjectDefect {
+    if (report.text(Tags.SOP_CLASS_UID).filter(SOP_CLASS_UID::equals).isEmpty()) {
+      throw new ObjectDefect(FindingKind.NOT_OPHTHALMIC, "this is no macular grid report");
+    }
+    List<MacularGridReport> eyes = new ArrayList<>();
+    for (Dataset findings : all(report, item -> named(item, FINDINGS))) {
+      eyes.add(eye(findings, report.text(Tags.SOP_INSTANCE_UID).orElse("")));
+    }
+    if (eyes.isEmpty()) {
+      throw bad("the report has no findings (121070, DCM)");
+    }
+    return List.copyOf(eyes);
+  }
+
+  private static MacularGridReport eye(Dataset findings, String sopUid) throws ObjectDefect {
+    Map<String, Double> values = new TreeMap<>();
+    add(findings, MacularGridReport.CENTRE_POINT, MacularGridCodes.CENTRE_POINT, values);
+    add(findings, SectorGrid.TOTAL, MacularGridCodes.TOTAL_VOLUME, values);
+    for (Map.Entry<String, Code> sector : MacularGridCodes.SECTORS.entrySet()) {
+      add(findings, sector.getKey(), sector.getValue(), values);
+    }
+    Set<String> sources = new LinkedHashSet<>();
+    for (Dataset image : all(findings, i -> i.text(Tags.VALUE_TYPE).equals(Optional.of("IMAGE")))) {
+      for (Dataset item : image.items(Tags.REFERENCED_SOP_SEQUENCE)) {
+        item.text(Tags.REFERENCED_SOP_INSTANCE_UID).ifPresent(sources::add);
+      }
+    }
+    return new MacularGridReport(
+        sopUid,
+        side(findings),
+        all(findings, item -> named(item, METHOD)).stream().findFirst().flatMap(i -> coded(i)),
+        values,
+        sources);
+  }
+
+  private static Laterality side(Dataset findings) throws ObjectDefect {
+    Set<Laterality> sides = new LinkedHashSet<>();
+    for (Dataset item : all(findings, i -> named(i, LATERALITY))) {
+      Optional<Code> side = coded(item);
+      if (side.filter(RIGHT::sameAs).isPresent()) {
+        sides.add(Laterality.RIGHT);
+      } else if (side.filter(LEFT::sameAs).isPresent()) {
+        sides.add(Laterality.LEFT);
+      }
+    }
+    if (sides.size() != 1) {
+      throw bad("findings must name one eye, named " + sides);
+    }
+    return sides.iterator().next();
+  }
+
+  private static void add(Dataset findings, String name, Code code, Map<String, Double> values)
+      throws ObjectDefect {
+    List<Dataset> numbers = all(findings, item -> named(item, code));
+    if (numbers.size() > 1) {
+      throw bad(code + " stands " + numbers.size() + " times in one eye");
+    }
+    for (Dataset number : numbers) {
+      for (Dataset measured : number.items(Tags.MEASURED_VALUE_SEQUENCE)) {
+        values.put(name, value(measured, code));
+      }
+    }
+  }
+
+  private static double value(Dataset measured, Code code) throws ObjectDefect {
+    String unit =
+        measured.items(Tags.MEASUREMENT_UNITS_CODE_SEQUENCE).stream()
+            .findFirst()
+            .flatMap(Code::of)
+            .map(Code::value)
+            .orElse("");
+    boolean volume = code.sameAs(MacularGridCodes.TOTAL_VOLUME);
+    if (!(volume ? Set.of("mm3", "uL") : Set.of("um")).contains(unit)) {
+      throw bad(code + " has the unit \"" + unit + "\"");
+    }
+    NumberField number = NumberField.of(measured, Tags.NUMERIC_VALUE);
+    if (number.values().size() != 1 || !Double.isFinite(number.values().get(0))) {
+      throw bad(code + " has no single number");
+    }
+    return number.values().get(0);
+  }
+
+  private static boolean named(Dataset item, Code code) {
+    return item.items(Tags.CONCEPT_NAME_CODE_SEQUENCE).stream()
+        .flatMap(name -> Code.of(name).stream())
+        .anyMatch(code::sameAs);
+  }
+
+  private static Optional<Code> coded(Dataset item) {
+    return item.items(Tags.CONCEPT_CODE_SEQUENCE).stream().findFirst().flatMap(Code::of);
+  }
+
+  /** Returns all content items below one that pass a test, outer ones first. */
+  private static List<Dataset> all(Dataset parent, Predicate<Dataset> test) {
+    List<Dataset> found = new ArrayList<>();
+    for (Dataset item : parent.items(Tags.CONTENT_SEQUENCE)) {
+      if (test.test(item)) {
+        found.add(item);
+      }
+      found.addAll(all(item, test));
+    }
+    return found;
+  }
+
+  private static ObjectDefect bad(String detail) {
+    return new ObjectDefect(FindingKind.MALFORMED_ATTRIBUTE, detail);
+  }
+}

@@ -1,0 +1,49 @@
+package org.isopach.dicom.read;
+
+import java.util.Objects;
+import org.isopach.dicom.data.Code;
+
+/**
+ * The pixels of one frame of a scan that belong to one segment. Immutable.
+ *
+ * <p>Shape {@code (depths, ascans)}.
+ */
+public final class SegmentMask {
+  private final Code type;
+  private final String sourceUid;
+  private final int frame;
+  private final int depths;
+  private final int ascans;
+  private final boolean[] inside;
+
+  SegmentMask(Code type, String sourceUid, int frame, int depths, int ascans, boolean[] inside) {
+    this.type = Objects.requireNonNull(type, "type");
+    this.sourceUid = Objects.requireNonNull(sourceUid, "sourceUid");
+    this.frame = frame;
+    this.depths = depths;
+    this.ascans = ascans;
+    this.inside = inside.clone();
+  }
+
+  /** Returns what the segment is. */
+  public Code type() {
+    return type;
+  }
+
+  /** Returns the SOP Instance UID of the scan. */
+  public String sourceUid() {
+    return sourceUid;
+  }
+
+  /** Returns the scan's frame, counted from 0. */
+  public int frame() {
+    return frame;
+  }
+
+  /** Returns whether a pixel belongs to the segment. */
+  public boolean contains(int depth, int ascan) {
+    Objects.checkIndex(depth, depths);
+    Objects.checkIndex(ascan, ascans);
+    return inside[depth * ascans + ascan];
+  }
+}
