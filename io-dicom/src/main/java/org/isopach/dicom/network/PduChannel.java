@@ -20,6 +20,8 @@ final class PduChannel implements Closeable {
   private static final int LARGEST_ASSOCIATE = 64 * 1024;
   private static final int LARGEST_SHORT = 1024;
   private static final int HEAD = 6;
+  private static final int LINGER_MILLIS = 500;
+  private static final int LINGER_READS = 64;
 
   private final Socket socket;
   private final DataInputStream in;
@@ -122,8 +124,9 @@ final class PduChannel implements Closeable {
       socket.setSoTimeout(LINGER_MILLIS);
       socket.shutdownOutput();
       byte[] rest = new byte[LARGEST_SHORT];
-      for (int i = 0; i < LARGEST_SHORT && in.read(rest) >= 0; i++) {
-        continue;
+      int reads = 0;
+      while (reads < LINGER_READS && in.read(rest) >= 0) {
+        reads++;
       }
     } catch (IOException e) {
       // The peer is gone already; there is nobody to tell.
@@ -131,8 +134,6 @@ final class PduChannel implements Closeable {
       closeQuietly();
     }
   }
-
-  private static final int LINGER_MILLIS = 500;
 
   private void closeQuietly() {
     try {
