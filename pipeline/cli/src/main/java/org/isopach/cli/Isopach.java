@@ -25,6 +25,8 @@ import picocli.CommandLine.Spec;
       RepeatabilityCommand.class,
       InspectCommand.class,
       WrapCommand.class,
+      ReceiveCommand.class,
+      SendCommand.class,
     },
     footer = {"", Cautions.LINE})
 public final class Isopach implements Runnable {

@@ -22,7 +22,9 @@ class HelpTest {
         "asymmetry",
         "repeatability",
         "inspect",
-        "wrap"
+        "wrap",
+        "receive",
+        "send"
       })
   void isAsItStandsInTheResource(String command) throws IOException {
     Call call =
