@@ -118,7 +118,8 @@ final class SendCommand implements Callable<Integer> {
     } catch (IOException e) {
       spec.commandLine()
           .getErr()
-          .println(PlainText.of("isopach: " + settings.to() + " does not answer: " + e.getMessage()));
+          .println(
+              PlainText.of("isopach: " + settings.to() + " does not answer: " + e.getMessage()));
       spec.commandLine().getErr().flush();
       return NOTHING;
     }
