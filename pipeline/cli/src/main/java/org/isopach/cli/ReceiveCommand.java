@@ -25,8 +25,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "receive",
     description =
-        "Listens for DICOM objects (C-STORE, C-ECHO) and keeps each once, as"
-            + " DIR/STUDY/SERIES/INSTANCE.dcm, until it is stopped.",
+        "Listens for DICOM objects (C-STORE, C-ECHO) until it is stopped, and keeps each once, in"
+            + " folders by study and series.",
     mixinStandardHelpOptions = true,
     exitCodeListHeading = ExitCodes.HEADING,
     exitCodeList = {
@@ -135,7 +135,7 @@ final class ReceiveCommand implements Callable<Integer> {
     between("--port", port, 0, LARGEST_PORT);
     between("--max-associations", mostAssociations, 1, MOST_ASSOCIATIONS);
     between("--max-object-mib", mostMib, 1, Integer.MAX_VALUE);
-    between("--timeout", timeout, 1, (int) Duration.ofDays(1).toSeconds());
+    between("--timeout", timeout, 1, Duration.ofDays(1).toSeconds());
     if (Files.exists(out) && !Files.isDirectory(out)) {
       throw wrong("'" + out + "' is a file; give a folder");
     }

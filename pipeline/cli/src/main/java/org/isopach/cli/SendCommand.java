@@ -112,7 +112,7 @@ final class SendCommand implements Callable<Integer> {
     return result.sent() + result.sentBefore() > 0 ? SOME : NOTHING;
   }
 
-  private int echo(CallerSettings settings) {
+  private int echo(CallerSettings settings) throws IOException {
     try {
       StorageSender.echo(settings);
     } catch (IOException e) {
@@ -150,7 +150,7 @@ final class SendCommand implements Callable<Integer> {
     }
   }
 
-  private void print(SendResult result) {
+  private void print(SendResult result) throws IOException {
     PrintWriter out = spec.commandLine().getOut();
     if (talk.json()) {
       ObjectNode node = ResultJson.JSON.valueToTree(result);
