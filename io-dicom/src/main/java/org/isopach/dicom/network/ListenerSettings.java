@@ -61,4 +61,19 @@ public record ListenerSettings(
         Optional.empty(),
         false);
   }
+
+  /** Returns these settings with TLS, or without when the context is empty. */
+  public ListenerSettings secured(Optional<SSLContext> context, boolean peerMust) {
+    return new ListenerSettings(
+        port,
+        aet,
+        folder,
+        callers,
+        addresses,
+        mostAssociations,
+        mostObjectBytes,
+        patience,
+        context,
+        peerMust);
+  }
 }

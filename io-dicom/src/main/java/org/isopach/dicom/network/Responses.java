@@ -27,6 +27,16 @@ final class Responses {
         association
             .receive()
             .orElseThrow(() -> AssociationException.peer("the peer released within a request"));
+    return checked(message, request, messageId);
+  }
+
+  /**
+   * Returns a message as the answer to a request.
+   *
+   * @throws AssociationException when it is something else
+   */
+  static Answer checked(Association.Message message, int request, int messageId)
+      throws AssociationException {
     Command command = message.command();
     if (command.number(Command.FIELD).orElse(0) != (request | Command.RESPONSE)
         || command.number(Command.RESPONDED_TO).orElse(-1) != messageId) {

@@ -34,7 +34,8 @@ final class StoreSession {
     return stored;
   }
 
-  private void answer(Association.Message message) throws IOException {
+  /** Answers one request. */
+  void answer(Association.Message message) throws IOException {
     int field = message.command().number(Command.FIELD).orElse(0);
     boolean verification = message.context().abstractSyntax().equals(Uids.VERIFICATION);
     if (field == Command.C_ECHO_RQ && verification && !message.command().hasDataSet()) {

@@ -27,6 +27,7 @@ import picocli.CommandLine.Spec;
       WrapCommand.class,
       ReceiveCommand.class,
       SendCommand.class,
+      FetchCommand.class,
     },
     footer = {"", Cautions.LINE})
 public final class Isopach implements Runnable {

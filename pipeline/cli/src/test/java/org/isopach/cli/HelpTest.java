@@ -24,7 +24,8 @@ class HelpTest {
         "inspect",
         "wrap",
         "receive",
-        "send"
+        "send",
+        "fetch"
       })
   void isAsItStandsInTheResource(String command) throws IOException {
     Call call =
