@@ -9,17 +9,33 @@ import java.util.concurrent.CountDownLatch;
 /** A listener in a process of its own, so that it can be killed. */
 final class ListenerProcess {
   private final Process process;
+  private final int port;
 
-  private ListenerProcess(Process process) {
+  private ListenerProcess(Process process, int port) {
     this.process = process;
+    this.port = port;
+  }
+
+  int port() {
+    return port;
   }
 
   /** Starts a listener and waits until it listens. */
   static ListenerProcess start(int port, Path folder) throws IOException {
+    return start(port, folder, "unlimited");
+  }
+
+  /** Starts a listener that can write no file longer than a number of half KiB. */
+  static ListenerProcess start(int port, Path folder, String longestFile) throws IOException {
     String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
     Process process =
         new ProcessBuilder(
+                "sh",
+                "-c",
+                "ulimit -f " + longestFile + "; exec \"$@\"",
+                "sh",
                 java,
+                "-XX:-UsePerfData",
                 "-Xmx64m",
                 "-XX:+UseSerialGC",
                 "-XX:TieredStopAtLevel=1",
@@ -32,10 +48,11 @@ final class ListenerProcess {
             .redirectError(ProcessBuilder.Redirect.DISCARD)
             .start();
     BufferedReader out = process.inputReader(StandardCharsets.UTF_8);
-    if (out.readLine() == null) {
+    String line = out.readLine();
+    if (line == null) {
       throw new IOException("the listener did not start");
     }
-    return new ListenerProcess(process);
+    return new ListenerProcess(process, Integer.parseInt(line));
   }
 
   /** Kills it (SIGKILL). */
