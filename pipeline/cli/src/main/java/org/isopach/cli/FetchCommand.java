@@ -162,8 +162,15 @@ final class FetchCommand implements Callable<Integer> {
     for (FoundStudy one : found) {
       writer.println(
           PlainText.of(
-              "  " + one.studyUid() + "  " + one.date() + "  " + one.modalities() + "  "
-                  + one.instances() + " objects"));
+              "  "
+                  + one.studyUid()
+                  + "  "
+                  + one.date()
+                  + "  "
+                  + one.modalities()
+                  + "  "
+                  + one.instances()
+                  + " objects"));
     }
     writer.flush();
   }
