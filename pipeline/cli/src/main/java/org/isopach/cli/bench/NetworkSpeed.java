@@ -89,7 +89,15 @@ final class NetworkSpeed {
     long start = System.nanoTime();
     Process scu =
         quiet(
-            "env", "TCP_NODELAY=1", "storescu", "-R", "-aec", AET, "+sd", "localhost", "" + port,
+            "env",
+            "TCP_NODELAY=1",
+            "storescu",
+            "-R",
+            "-aec",
+            AET,
+            "+sd",
+            "localhost",
+            "" + port,
             in.toString());
     if (scu.waitFor() != 0) {
       throw new IOException("storescu ended with " + scu.exitValue());
