@@ -12,6 +12,7 @@ import org.isopach.dicom.network.CallerSettings;
 import org.isopach.dicom.network.Destination;
 import org.isopach.dicom.network.FoundStudy;
 import org.isopach.dicom.network.ListenerSettings;
+import org.isopach.dicom.network.NetworkEvents;
 import org.isopach.dicom.network.RetrieveResult;
 import org.isopach.dicom.network.StorageListener;
 import org.isopach.dicom.network.StudyQuery;
@@ -135,6 +136,7 @@ final class FetchCommand implements Callable<Integer> {
         ListenerSettings.usual(port, settings.callingAet(), out)
             .secured(settings.tls(), tls.trusted());
     try (StorageListener listener = StorageListener.start(listening, log)) {
+      log.event(NetworkEvents.Kind.DONE, "listening on port " + listener.port());
       for (FoundStudy one : found) {
         whole &= said(one, archive.move(one, settings.callingAet()));
       }
