@@ -25,6 +25,9 @@ import picocli.CommandLine.Spec;
       RepeatabilityCommand.class,
       InspectCommand.class,
       WrapCommand.class,
+      ReceiveCommand.class,
+      SendCommand.class,
+      FetchCommand.class,
     },
     footer = {"", Cautions.LINE})
 public final class Isopach implements Runnable {

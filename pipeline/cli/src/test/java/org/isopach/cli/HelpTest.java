@@ -22,7 +22,10 @@ class HelpTest {
         "asymmetry",
         "repeatability",
         "inspect",
-        "wrap"
+        "wrap",
+        "receive",
+        "send",
+        "fetch"
       })
   void isAsItStandsInTheResource(String command) throws IOException {
     Call call =

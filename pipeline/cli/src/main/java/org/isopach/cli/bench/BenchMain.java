@@ -71,6 +71,9 @@ public final class BenchMain implements Callable<Integer> {
   @Option(names = "--series", description = "Only series of visits.")
   private boolean seriesOnly;
 
+  @Option(names = "--network", description = "Only receiving, beside dcmtk's storescp.")
+  private boolean networkOnly;
+
   @Option(names = "--out", paramLabel = "FILE", description = "Also write the page to this file.")
   private Path out;
 
@@ -105,6 +108,11 @@ public final class BenchMain implements Callable<Integer> {
     if (seriesOnly) {
       say("timing series of visits");
       SeriesSpeed.run(folder, threads, page);
+      return page.toString();
+    }
+    if (networkOnly) {
+      say("timing the network");
+      NetworkSpeed.run(folder, page);
       return page.toString();
     }
     SegmentPage segmentation = segmentation(folder);

@@ -1,0 +1,145 @@
+package org.isopach.dicom.network;
+
+import java.io.IOException;
+import java.net.InetSocketAddress;
+import java.net.Socket;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import javax.net.ssl.SSLParameters;
+import javax.net.ssl.SSLSocket;
+import org.isopach.dicom.data.TransferSyntax;
+
+/** Opens associations on the asking side. */
+final class Caller {
+  private Caller() {}
+
+  /**
+   * Asks for an association.
+   *
+   * @param proposals contexts with abstract syntax and transfer syntaxes
+   * @param storageRoles SOP classes we will store ourselves, for C-GET
+   * @throws AssociationException when it is rejected
+   * @throws IOException when nobody answers
+   */
+  static Association call(
+      CallerSettings settings, List<PresentationContext> proposals, List<String> storageRoles)
+      throws IOException {
+    PduChannel channel = new PduChannel(connect(settings));
+    try {
+      AssociateBody body =
+          new AssociateBody(
+              settings.to().aet(),
+              settings.callingAet(),
+              proposals,
+              PduChannel.LARGEST_DATA,
+              storageRoles);
+      channel.write(Pdu.ASSOCIATE_RQ, AssociateCodec.encode(body, false));
+      channel.flush();
+      AssociateBody answer = answer(channel.read());
+      return new Association(
+          channel, settings.to().toString(), named(proposals, answer), answer.largestPdu());
+    } catch (IOException e) {
+      channel.close();
+      throw e;
+    }
+  }
+
+  private static Socket connect(CallerSettings settings) throws IOException {
+    Destination to = settings.to();
+    int millis = (int) settings.patience().toMillis();
+    Socket plain = new Socket();
+    try {
+      plain.connect(new InetSocketAddress(to.host(), to.port()), millis);
+      plain.setSoTimeout(millis);
+      if (settings.tls().isEmpty()) {
+        return plain;
+      }
+      SSLSocket secure =
+          (SSLSocket)
+              settings
+                  .tls()
+                  .get()
+                  .getSocketFactory()
+                  .createSocket(plain, to.host(), to.port(), true);
+      SSLParameters parameters = secure.getSSLParameters();
+      parameters.setEndpointIdentificationAlgorithm("HTTPS");
+      secure.setSSLParameters(parameters);
+      secure.startHandshake();
+      return secure;
+    } catch (IOException e) {
+      plain.close();
+      throw e;
+    }
+  }
+
+  private static AssociateBody answer(Pdu pdu) throws AssociationException {
+    return switch (pdu.type()) {
+      case Pdu.ASSOCIATE_AC -> AssociateCodec.decode(pdu.body());
+      case Pdu.ASSOCIATE_RJ -> throw AssociationException.peer("rejected: " + why(pdu));
+      case Pdu.ABORT -> throw AssociationException.peer("the peer aborted the association");
+      default ->
+          throw AssociationException.broken(
+              AssociationException.UNEXPECTED_PDU, "answered by type " + pdu.type());
+    };
+  }
+
+  private static String why(Pdu pdu) {
+    if (pdu.body().remaining() < Integer.BYTES) {
+      return "no reason given";
+    }
+    int source = pdu.body().get(2);
+    int reason = pdu.body().get(3);
+    if (source == 1) {
+      return switch (reason) {
+        case 3 -> "our title is not known there";
+        case 7 -> "the title called is not known there";
+        default -> "source 1, reason " + reason;
+      };
+    }
+    return source == 3 && reason == 2
+        ? "too many associations there at the moment"
+        : "source " + source + ", reason " + reason;
+  }
+
+  private static List<PresentationContext> named(
+      List<PresentationContext> proposals, AssociateBody answer) {
+    Map<Integer, String> names = new TreeMap<>();
+    proposals.forEach(one -> names.put(one.id(), one.abstractSyntax()));
+    return answer.contexts().stream()
+        .filter(one -> names.containsKey(one.id()))
+        .map(
+            one ->
+                new PresentationContext(
+                    one.id(), names.get(one.id()), one.transferSyntaxes(), one.result()))
+        .toList();
+  }
+
+  /**
+   * Asks whether somebody is there (C-ECHO).
+   *
+   * @throws IOException when not, with the reason
+   */
+  static void echo(CallerSettings settings) throws IOException {
+    List<PresentationContext> proposals =
+        List.of(
+            new PresentationContext(
+                1, Uids.VERIFICATION, List.of(TransferSyntax.IMPLICIT_LITTLE.uid()), 0));
+    try (Association association = call(settings, proposals, List.of())) {
+      PresentationContext context =
+          association
+              .context(Uids.VERIFICATION)
+              .orElseThrow(() -> AssociationException.peer("verification is not served there"));
+      association.send(
+          context,
+          Command.of(Command.C_ECHO_RQ)
+              .withUid(Command.AFFECTED_SOP_CLASS, Uids.VERIFICATION)
+              .with(Command.MESSAGE_ID, 1));
+      int status = Responses.await(association, Command.C_ECHO_RQ, 1).status();
+      if (status != StoreStatus.SUCCESS) {
+        throw AssociationException.peer(String.format("C-ECHO was answered by %04X", status));
+      }
+      association.release();
+    }
+  }
+}

@@ -1,0 +1,63 @@
+package org.isopach.dicom.network;
+
+import java.io.BufferedInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.DigestInputStream;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.dicom.read.InstanceIdentity;
+import org.isopach.dicom.read.ObjectDefect;
+
+/**
+ * A file to be sent.
+ *
+ * @param path where it lies
+ * @param identity which object it is
+ * @param sha256 of the whole file, in hexadecimal digits; empty when nobody needs it
+ */
+record OutgoingFile(Path path, InstanceIdentity identity, String sha256) {
+  private static final int BUFFER = 64 * 1024;
+
+  /**
+   * Looks into a file.
+   *
+   * @throws ObjectDefect when it is damaged, or lacks what a C-STORE request needs
+   */
+  static OutgoingFile of(Path path, boolean digest) throws IOException, ObjectDefect {
+    InstanceIdentity identity = InstanceIdentity.of(path);
+    if (!Uids.sound(identity.sopUid()) || !Uids.sound(identity.sopClassUid())) {
+      throw new ObjectDefect(
+          FindingKind.MALFORMED_ATTRIBUTE, "SOP Class or Instance UID is missing or not a UID");
+    }
+    return new OutgoingFile(path, identity, digest ? sha256(path) : "");
+  }
+
+  /** Opens the data set, without preamble and file meta information. */
+  InputStream dataSet() throws IOException {
+    InputStream in = new BufferedInputStream(Files.newInputStream(path), BUFFER);
+    try {
+      in.skipNBytes(identity.datasetStart());
+      return in;
+    } catch (IOException e) {
+      in.close();
+      throw e;
+    }
+  }
+
+  private static String sha256(Path path) throws IOException {
+    try {
+      MessageDigest digest = MessageDigest.getInstance("SHA-256");
+      try (InputStream in = new DigestInputStream(Files.newInputStream(path), digest)) {
+        in.transferTo(java.io.OutputStream.nullOutputStream());
+      }
+      return HexFormat.of().formatHex(digest.digest());
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java has SHA-256", e);
+    }
+  }
+}

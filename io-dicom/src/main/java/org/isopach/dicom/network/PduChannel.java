@@ -1,0 +1,150 @@
+package org.isopach.dicom.network;
+
+import java.io.BufferedOutputStream;
+import java.io.Closeable;
+import java.io.DataInputStream;
+import java.io.EOFException;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.net.Socket;
+import java.nio.ByteBuffer;
+
+/**
+ * Reads and writes protocol data units. A length is checked against a limit before memory is taken
+ * for it. Not for several threads, but for {@link #close()}.
+ */
+final class PduChannel implements Closeable {
+  /** The longest P-DATA we take, as told to peers; also the longest we send. */
+  static final int LARGEST_DATA = 128 * 1024;
+
+  private static final int LARGEST_ASSOCIATE = 64 * 1024;
+  private static final int LARGEST_SHORT = 1024;
+  private static final int HEAD = 6;
+  private static final int LINGER_MILLIS = 500;
+  private static final int LINGER_READS = 64;
+
+  private final Socket socket;
+  private final DataInputStream in;
+  private final OutputStream out;
+  private byte[] buffer = new byte[LARGEST_SHORT];
+
+  PduChannel(Socket socket) throws IOException {
+    this.socket = socket;
+    socket.setTcpNoDelay(true);
+    this.in = new DataInputStream(socket.getInputStream());
+    this.out = new BufferedOutputStream(socket.getOutputStream(), LARGEST_DATA + HEAD);
+  }
+
+  /**
+   * Reads the next unit.
+   *
+   * @throws AssociationException for an unknown type, a length beyond the limit, or a peer that
+   *     closed the connection
+   * @throws java.net.SocketTimeoutException when the peer is silent for too long
+   */
+  Pdu read() throws IOException {
+    int type = in.read();
+    if (type < 0) {
+      throw AssociationException.peer("the peer closed the connection without a release");
+    }
+    try {
+      in.readByte();
+      long length = Integer.toUnsignedLong(in.readInt());
+      check(type, length);
+      if (buffer.length < length) {
+        buffer = new byte[(int) length];
+      }
+      in.readFully(buffer, 0, (int) length);
+      return new Pdu(type, ByteBuffer.wrap(buffer, 0, (int) length));
+    } catch (EOFException e) {
+      throw AssociationException.peer("the connection ended within a protocol data unit");
+    }
+  }
+
+  private static void check(int type, long length) throws AssociationException {
+    if (type < Pdu.ASSOCIATE_RQ || type > Pdu.ABORT) {
+      throw AssociationException.broken(
+          AssociationException.UNRECOGNISED_PDU, "unknown type of protocol data unit: " + type);
+    }
+    int limit =
+        switch (type) {
+          case Pdu.ASSOCIATE_RQ, Pdu.ASSOCIATE_AC -> LARGEST_ASSOCIATE;
+          case Pdu.P_DATA -> LARGEST_DATA;
+          default -> LARGEST_SHORT;
+        };
+    if (length > limit) {
+      throw AssociationException.broken(
+          AssociationException.INVALID_PARAMETER,
+          "a protocol data unit of type " + type + " claims " + length + " bytes");
+    }
+  }
+
+  /** Writes a unit; {@link #flush()} sends it. */
+  void write(int type, byte[] body) throws IOException {
+    head(type, body.length);
+    out.write(body);
+  }
+
+  /** Writes a P-DATA unit of one value. {@code control} is the message control header. */
+  void writeData(int context, int control, byte[] value, int length) throws IOException {
+    head(Pdu.P_DATA, length + HEAD);
+    out.write(ByteBuffer.allocate(Integer.BYTES).putInt(length + 2).array());
+    out.write(context);
+    out.write(control);
+    out.write(value, 0, length);
+  }
+
+  private void head(int type, int length) throws IOException {
+    out.write(ByteBuffer.allocate(HEAD).put((byte) type).put((byte) 0).putInt(length).array());
+  }
+
+  void flush() throws IOException {
+    out.flush();
+  }
+
+  /** Sets how long {@link #read()} waits for bytes. */
+  void timeout(int millis) throws IOException {
+    socket.setSoTimeout(millis);
+  }
+
+  /** Tells the peer why, as far as the connection allows, and closes. */
+  void abort(int reason) {
+    try {
+      write(Pdu.ABORT, new byte[] {0, 0, 2, (byte) reason});
+      flush();
+      closeSoftly();
+    } catch (IOException e) {
+      closeQuietly();
+    }
+  }
+
+  /** Lets the peer read what was sent before the connection goes. */
+  void closeSoftly() {
+    try {
+      socket.setSoTimeout(LINGER_MILLIS);
+      socket.shutdownOutput();
+      byte[] rest = new byte[LARGEST_SHORT];
+      int reads = 0;
+      while (reads < LINGER_READS && in.read(rest) >= 0) {
+        reads++;
+      }
+    } catch (IOException e) {
+      // The peer is gone already; there is nobody to tell.
+    } finally {
+      closeQuietly();
+    }
+  }
+
+  private void closeQuietly() {
+    try {
+      socket.close();
+    } catch (IOException e) {
+      // A connection that cannot be closed is closed by the system.
+    }
+  }
+
+  @Override
+  public void close() {
+    closeQuietly();
+  }
+}

@@ -1,0 +1,48 @@
+package org.isopach.dicom.network;
+
+import java.io.IOException;
+
+/** Waits for answers to requests (PS3.7, 9.1). */
+final class Responses {
+  private Responses() {}
+
+  /** An answer. */
+  record Answer(Association.Message message) {
+    int status() {
+      return message.command().number(Command.STATUS).orElse(StoreStatus.NOT_UNDERSTOOD);
+    }
+
+    String comment() {
+      return Printable.of(message.command().text(Command.ERROR_COMMENT));
+    }
+  }
+
+  /**
+   * Waits for the answer to a request.
+   *
+   * @throws AssociationException when something else comes
+   */
+  static Answer await(Association association, int request, int messageId) throws IOException {
+    Association.Message message =
+        association
+            .receive()
+            .orElseThrow(() -> AssociationException.peer("the peer released within a request"));
+    return checked(message, request, messageId);
+  }
+
+  /**
+   * Returns a message as the answer to a request.
+   *
+   * @throws AssociationException when it is something else
+   */
+  static Answer checked(Association.Message message, int request, int messageId)
+      throws AssociationException {
+    Command command = message.command();
+    if (command.number(Command.FIELD).orElse(0) != (request | Command.RESPONSE)
+        || command.number(Command.RESPONDED_TO).orElse(-1) != messageId) {
+      throw AssociationException.broken(
+          AssociationException.UNEXPECTED_PDU, "the answer is not to the request");
+    }
+    return new Answer(message);
+  }
+}

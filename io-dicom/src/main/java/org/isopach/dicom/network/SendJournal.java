@@ -1,0 +1,65 @@
+package org.isopach.dicom.network;
+
+import java.io.Closeable;
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.HashSet;
+import java.util.Set;
+
+/**
+ * Which objects were acknowledged, by whom: one line each, {@code AET@HOST:PORT}, SHA-256 of the
+ * file and SOP Instance UID, with tabs between. A line that was cut off by a crash counts for
+ * nothing, and its object is sent again.
+ */
+final class SendJournal implements Closeable {
+  private final FileChannel channel;
+  private final Set<String> lines;
+
+  private SendJournal(FileChannel channel, Set<String> lines) {
+    this.channel = channel;
+    this.lines = lines;
+  }
+
+  /** Opens a journal, made if need be. */
+  static SendJournal open(Path file) throws IOException {
+    Set<String> lines = new HashSet<>();
+    String text = Files.exists(file) ? Files.readString(file, StandardCharsets.UTF_8) : "";
+    int end = text.lastIndexOf('\n') + 1;
+    text.substring(0, end).lines().forEach(lines::add);
+    FileChannel channel =
+        FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+    channel.truncate(text.substring(0, end).getBytes(StandardCharsets.UTF_8).length);
+    channel.position(channel.size());
+    return new SendJournal(channel, lines);
+  }
+
+  private static String line(Destination to, OutgoingFile file) {
+    return to + "\t" + file.sha256() + "\t" + file.identity().sopUid();
+  }
+
+  boolean acknowledged(Destination to, OutgoingFile file) {
+    return lines.contains(line(to, file));
+  }
+
+  /** Writes a line through to the disk. */
+  void acknowledge(Destination to, OutgoingFile file) throws IOException {
+    String line = line(to, file);
+    if (lines.add(line)) {
+      ByteBuffer bytes = StandardCharsets.UTF_8.encode(line + "\n");
+      while (bytes.hasRemaining()) {
+        channel.write(bytes);
+      }
+      channel.force(false);
+    }
+  }
+
+  @Override
+  public void close() throws IOException {
+    channel.close();
+  }
+}

@@ -1,0 +1,181 @@
+package org.isopach.dicom.network;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.dicom.read.ObjectDefect;
+
+/**
+ * Sends files by C-STORE, one after another, in batches of which every kind of object and encoding
+ * gets a presentation context. Files go out encoded as they are.
+ *
+ * <p>A connection that is lost is made anew after 1, 2, 4 … seconds; what was acknowledged is not
+ * sent again.
+ */
+public final class StorageSender {
+  private static final int BATCH = 500;
+  private static final int MOST_MESSAGE_ID = 0xffff;
+  private static final int LONGEST_WAIT_SECONDS = 60;
+  private static final int WARNING = 0xB000;
+
+  private final CallerSettings settings;
+  private final NetworkEvents events;
+  private final Optional<SendJournal> journal;
+  private final List<SendResult.Failure> failures = new ArrayList<>();
+  private int sent;
+  private int sentBefore;
+  private int notDicom;
+
+  private StorageSender(
+      CallerSettings settings, NetworkEvents events, Optional<SendJournal> journal) {
+    this.settings = settings;
+    this.events = events;
+    this.journal = journal;
+  }
+
+  /**
+   * Asks whether somebody is there (C-ECHO).
+   *
+   * @throws IOException when not, with the reason
+   */
+  public static void echo(CallerSettings settings) throws IOException {
+    Caller.echo(settings);
+  }
+
+  /**
+   * Sends files.
+   *
+   * @param journal remembers over runs what was acknowledged; made if need be
+   * @throws IOException when the journal cannot be written
+   */
+  public static SendResult send(
+      CallerSettings settings, List<Path> files, Optional<Path> journal, NetworkEvents events)
+      throws IOException {
+    if (journal.isEmpty()) {
+      return new StorageSender(settings, events, Optional.empty()).run(files);
+    }
+    try (SendJournal open = SendJournal.open(journal.get())) {
+      return new StorageSender(settings, events, Optional.of(open)).run(files);
+    }
+  }
+
+  private SendResult run(List<Path> files) throws IOException {
+    List<OutgoingFile> batch = new ArrayList<>();
+    boolean reachable = true;
+    for (Path path : files) {
+      look(path).ifPresent(batch::add);
+      if (batch.size() == BATCH || SendBatch.full(batch)) {
+        reachable = deliver(batch, reachable);
+        batch.clear();
+      }
+    }
+    deliver(batch, reachable);
+    return new SendResult(sent, sentBefore, notDicom, failures);
+  }
+
+  private Optional<OutgoingFile> look(Path path) {
+    try {
+      OutgoingFile file = OutgoingFile.of(path, journal.isPresent());
+      if (journal.isPresent() && journal.get().acknowledged(settings.to(), file)) {
+        sentBefore++;
+        return Optional.empty();
+      }
+      return Optional.of(file);
+    } catch (ObjectDefect e) {
+      if (e.kind() == FindingKind.NOT_DICOM) {
+        notDicom++;
+      } else {
+        fail(path, e.detail());
+      }
+    } catch (IOException e) {
+      fail(path, "cannot be read: " + e.getMessage());
+    }
+    return Optional.empty();
+  }
+
+  private void fail(Path path, String reason) {
+    failures.add(new SendResult.Failure(path.toString(), reason));
+    events.event(NetworkEvents.Kind.REFUSED, path + ": " + reason);
+  }
+
+  /** Sends a batch; returns whether the peer could be reached. */
+  private boolean deliver(List<OutgoingFile> batch, boolean reachable) throws IOException {
+    List<OutgoingFile> left = new ArrayList<>(batch);
+    String why = "the peer could not be reached";
+    int attempts = reachable ? settings.retries() + 1 : 0;
+    for (int attempt = 0; attempt < attempts && !left.isEmpty(); attempt++) {
+      pause(attempt);
+      int before = left.size();
+      try {
+        attempt(left);
+      } catch (IOException e) {
+        why = "the connection was lost: " + e.getMessage();
+        events.event(NetworkEvents.Kind.REFUSED, settings.to() + ": " + e.getMessage());
+      }
+      attempt = left.size() < before ? 0 : attempt;
+    }
+    for (OutgoingFile file : left) {
+      fail(file.path(), why);
+    }
+    return left.isEmpty();
+  }
+
+  private static void pause(int attempt) {
+    if (attempt == 0) {
+      return;
+    }
+    try {
+      TimeUnit.SECONDS.sleep(Math.min(1L << (attempt - 1), LONGEST_WAIT_SECONDS));
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  private void attempt(List<OutgoingFile> left) throws IOException {
+    try (Association association = Caller.call(settings, SendBatch.proposals(left), List.of())) {
+      int messageId = 0;
+      while (!left.isEmpty()) {
+        messageId = messageId % MOST_MESSAGE_ID + 1;
+        one(association, left.get(0), messageId);
+        left.remove(0);
+      }
+      association.release();
+    }
+  }
+
+  private void one(Association association, OutgoingFile file, int messageId) throws IOException {
+    String sopClass = file.identity().sopClassUid();
+    String syntax = file.identity().transferSyntaxUid();
+    Optional<PresentationContext> context = association.context(sopClass, syntax);
+    if (context.isEmpty()) {
+      fail(file.path(), "the peer does not take " + sopClass + " in transfer syntax " + syntax);
+      return;
+    }
+    Command request =
+        Command.of(Command.C_STORE_RQ)
+            .withUid(Command.AFFECTED_SOP_CLASS, sopClass)
+            .with(Command.MESSAGE_ID, messageId)
+            .with(Command.PRIORITY, 0)
+            .withUid(Command.AFFECTED_SOP_INSTANCE, file.identity().sopUid());
+    try (InputStream data = file.dataSet()) {
+      association.send(context.get(), request, data);
+    }
+    Responses.Answer answer = Responses.await(association, Command.C_STORE_RQ, messageId);
+    if (answer.status() == StoreStatus.SUCCESS || answer.status() >>> 12 == WARNING >>> 12) {
+      sent++;
+      if (journal.isPresent()) {
+        journal.get().acknowledge(settings.to(), file);
+      }
+      events.event(NetworkEvents.Kind.DONE, settings.to() + ": took " + file.path());
+    } else {
+      fail(
+          file.path(),
+          String.format("refused with status %04X %s", answer.status(), answer.comment()).strip());
+    }
+  }
+}

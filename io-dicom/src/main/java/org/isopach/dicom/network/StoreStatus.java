@@ -1,0 +1,29 @@
+package org.isopach.dicom.network;
+
+/**
+ * What became of an object, as a C-STORE response says it (PS3.4, B.2.3; PS3.7, annex C).
+ *
+ * @param code 0 for success
+ * @param comment for a person, at most 64 characters; empty for success
+ */
+record StoreStatus(int code, String comment) {
+  static final int SUCCESS = 0;
+  static final int DUPLICATE_INSTANCE = 0x0111;
+  static final int INVALID_INSTANCE = 0x0117;
+  static final int OUT_OF_RESOURCES = 0xA700;
+  static final int MISMATCH = 0xA900;
+  static final int NOT_UNDERSTOOD = 0xC000;
+  private static final int LONGEST = 64;
+
+  StoreStatus {
+    comment = comment.length() > LONGEST ? comment.substring(0, LONGEST) : comment;
+  }
+
+  static StoreStatus success() {
+    return new StoreStatus(SUCCESS, "");
+  }
+
+  boolean good() {
+    return code == SUCCESS;
+  }
+}

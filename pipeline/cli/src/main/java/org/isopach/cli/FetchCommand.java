@@ -1,0 +1,204 @@
+package org.isopach.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.concurrent.Callable;
+import org.isopach.dicom.network.ApplicationTitle;
+import org.isopach.dicom.network.ArchiveClient;
+import org.isopach.dicom.network.CallerSettings;
+import org.isopach.dicom.network.Destination;
+import org.isopach.dicom.network.FoundStudy;
+import org.isopach.dicom.network.ListenerSettings;
+import org.isopach.dicom.network.NetworkEvents;
+import org.isopach.dicom.network.RetrieveResult;
+import org.isopach.dicom.network.StorageListener;
+import org.isopach.dicom.network.StudyQuery;
+import org.isopach.report.Cautions;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** {@code isopach fetch}. */
+@Command(
+    name = "fetch",
+    description =
+        "Asks an archive for studies (C-FIND) and fetches them: over the same connection (C-GET),"
+            + " or with --port to a listener of our own (C-MOVE).",
+    mixinStandardHelpOptions = true,
+    exitCodeListHeading = ExitCodes.HEADING,
+    exitCodeList = {
+      " 0:every study found was fetched, or listed",
+      ExitCodes.FAULT,
+      ExitCodes.USAGE,
+      " 3:some objects were not fetched",
+      " 4:no study was found"
+    },
+    footer = {"", Cautions.LINE})
+final class FetchCommand implements Callable<Integer> {
+  private static final int SOME = 3;
+  private static final int NOTHING = 4;
+
+  @Spec private CommandSpec spec;
+  @Mixin private TlsOptions tls;
+
+  @Option(
+      names = "--from",
+      paramLabel = "AET@HOST:PORT",
+      required = true,
+      description = "The archive.")
+  private String from;
+
+  @Option(
+      names = "--out",
+      paramLabel = "DIR",
+      description = "Where objects go; without this option studies are listed only.")
+  private Path out;
+
+  @Option(
+      names = "--patient",
+      paramLabel = "ID",
+      defaultValue = "",
+      description = "Studies of this patient; the whole Patient ID.")
+  private String patient;
+
+  @Option(
+      names = "--study",
+      paramLabel = "UID",
+      defaultValue = "",
+      description = "The study with this Study Instance UID.")
+  private String study;
+
+  @Option(
+      names = "--date",
+      paramLabel = "DATES",
+      defaultValue = "",
+      description = "Studies of a day or range, such as 20260131 or 20260101-20260131.")
+  private String dates;
+
+  @Option(
+      names = "--aet",
+      paramLabel = "NAME",
+      defaultValue = "ISOPACH",
+      description = "Our application entity title. Default: ${DEFAULT-VALUE}.")
+  private String aet;
+
+  @Option(
+      names = "--port",
+      paramLabel = "N",
+      description = "Fetch by C-MOVE to this port; the archive must know our title with it.")
+  private Integer port;
+
+  @Option(
+      names = "--timeout",
+      paramLabel = "SECONDS",
+      defaultValue = "60",
+      description = "How long an answer is waited for. Default: ${DEFAULT-VALUE}.")
+  private int timeout;
+
+  @Option(
+      names = {"-v", "--verbose"},
+      description = "Say more on standard error: each object kept.")
+  private boolean verbose;
+
+  @Override
+  public Integer call() throws Exception {
+    NetworkLog log = new NetworkLog(spec.commandLine().getErr(), verbose);
+    CallerSettings settings = settings();
+    ArchiveClient archive = new ArchiveClient(settings, log);
+    List<FoundStudy> found = archive.find(query());
+    print(found);
+    if (found.isEmpty() || out == null) {
+      return found.isEmpty() ? NOTHING : 0;
+    }
+    boolean whole = port == null ? byGet(archive, found) : byMove(archive, settings, found, log);
+    return whole ? 0 : SOME;
+  }
+
+  private boolean byGet(ArchiveClient archive, List<FoundStudy> found) throws IOException {
+    boolean whole = true;
+    for (FoundStudy one : found) {
+      whole &= said(one, archive.get(one, out));
+    }
+    return whole;
+  }
+
+  private boolean byMove(
+      ArchiveClient archive, CallerSettings settings, List<FoundStudy> found, NetworkLog log)
+      throws IOException {
+    boolean whole = true;
+    ListenerSettings listening =
+        ListenerSettings.usual(port, settings.callingAet(), out)
+            .secured(settings.tls(), tls.trusted());
+    try (StorageListener listener = StorageListener.start(listening, log)) {
+      log.event(NetworkEvents.Kind.DONE, "listening on port " + listener.port());
+      for (FoundStudy one : found) {
+        whole &= said(one, archive.move(one, settings.callingAet()));
+      }
+    }
+    return whole;
+  }
+
+  private boolean said(FoundStudy study, RetrieveResult result) {
+    PrintWriter writer = spec.commandLine().getOut();
+    writer.printf(
+        "%s: %d objects fetched, %d not%s%n",
+        study.studyUid(),
+        result.completed(),
+        result.failed(),
+        result.whole()
+            ? ""
+            : PlainText.of(String.format(" (%04X %s)", result.status(), result.comment())));
+    writer.flush();
+    return result.whole();
+  }
+
+  private void print(List<FoundStudy> found) {
+    PrintWriter writer = spec.commandLine().getOut();
+    writer.println(found.size() + " studies found");
+    for (FoundStudy one : found) {
+      writer.println(
+          PlainText.of(
+              "  "
+                  + one.studyUid()
+                  + "  "
+                  + one.date()
+                  + "  "
+                  + one.modalities()
+                  + "  "
+                  + one.instances()
+                  + " objects"));
+    }
+    writer.flush();
+  }
+
+  private StudyQuery query() {
+    try {
+      return new StudyQuery(patient, study, dates);
+    } catch (IllegalArgumentException e) {
+      throw wrong(e);
+    }
+  }
+
+  private CallerSettings settings() throws IOException {
+    try {
+      return new CallerSettings(
+          ApplicationTitle.checked(aet),
+          Destination.of(from),
+          Duration.ofSeconds(Math.max(1, timeout)),
+          tls.context(spec.commandLine(), port != null),
+          0);
+    } catch (IllegalArgumentException e) {
+      throw wrong(e);
+    }
+  }
+
+  private ParameterException wrong(IllegalArgumentException e) {
+    return new ParameterException(spec.commandLine(), e.getMessage(), e);
+  }
+}
