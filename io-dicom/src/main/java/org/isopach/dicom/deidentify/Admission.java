@@ -17,7 +17,8 @@ final class Admission {
 
   /** Photographs and en face images: they must say themselves that no text is burned in. */
   private static final Set<String> STATING =
-      Set.of(ROOT + "77.1.5.1", ROOT + "77.1.5.2", ROOT + "77.1.5.7", ROOT + "30", ROOT + "77.1.5.8");
+      Set.of(
+          ROOT + "77.1.5.1", ROOT + "77.1.5.2", ROOT + "77.1.5.7", ROOT + "30", ROOT + "77.1.5.8");
 
   private static final int RECOGNIZABLE = 0x00280302;
   private static final int ENCAPSULATED_DOCUMENT = 0x00420011;
@@ -33,7 +34,8 @@ final class Admission {
         || data.has(CONTENT_SEQUENCE)
         || sopClass.startsWith(ROOT + "104.")
         || sopClass.startsWith(ROOT + "88.")) {
-      throw new Refusal("documents and structured reports hold free text; cleaning it is not offered");
+      throw new Refusal(
+          "documents and structured reports hold free text; cleaning it is not offered");
     }
     boolean stating = STATING.contains(sopClass);
     if (!stating && !TEXT_FREE.contains(sopClass) && !sopClass.equals(REGISTRATION)) {

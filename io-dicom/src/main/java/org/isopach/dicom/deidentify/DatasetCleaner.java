@@ -15,7 +15,13 @@ final class DatasetCleaner {
   /** Codes and their meanings, maker, model, version: text without which nothing can be read. */
   static final Set<Integer> KEPT_TEXT =
       Set.of(
-          0x00080100, 0x00080102, 0x00080103, 0x00080104, 0x00080070, 0x00081090, 0x00181020,
+          0x00080100,
+          0x00080102,
+          0x00080103,
+          0x00080104,
+          0x00080070,
+          0x00081090,
+          0x00181020,
           0x00409210);
 
   private static final Set<Vr> FREE_TEXT =
@@ -57,7 +63,7 @@ final class DatasetCleaner {
 
   private Optional<Element> cleaned(Element element) {
     int group = element.tag() >>> 16;
-    boolean overlay = group >= 0x6000 && group <= 0x60ff || group >= 0x5000 && group <= 0x50ff;
+    boolean overlay = (group >= 0x6000 && group <= 0x60ff) || (group >= 0x5000 && group <= 0x50ff);
     if (group % 2 == 1 || overlay || element.vr() == Vr.UN) {
       return removed(element);
     }
@@ -71,8 +77,8 @@ final class DatasetCleaner {
   }
 
   private Optional<Element> listed(Element element, ActionTable.Row row) {
-    if (options.keepDevice() && row.keptBy("Dev") && element.vr() != Vr.SQ && !row.dated()
-        || options.keepCharacteristics() && row.keptBy("PatC")) {
+    boolean device = options.keepDevice() && row.keptBy("Dev") && !row.dated();
+    if (device || (options.keepCharacteristics() && row.keptBy("PatC"))) {
       return element.vr() == Vr.UI ? uid(element) : kept(element);
     }
     if (PATIENT_IDS.contains(element.tag())) {
@@ -91,7 +97,7 @@ final class DatasetCleaner {
   }
 
   private Optional<Element> basic(Element element, String code) {
-    if (code.equals("X") || element instanceof Element.Sequence && code.endsWith("/D")) {
+    if (code.equals("X") || (element instanceof Element.Sequence && code.endsWith("D"))) {
       return removed(element);
     }
     if (code.endsWith("Z") || element.multiplicity() == 0) {
@@ -144,9 +150,7 @@ final class DatasetCleaner {
     }
     List<String> values = uids.values().stream().map(names::uid).toList();
     Element made = new Element.Text(uids.tag(), uids.vr(), values);
-    return values.equals(uids.values())
-        ? Optional.of(made)
-        : done(element, Action.NEW_UID, made);
+    return values.equals(uids.values()) ? Optional.of(made) : done(element, Action.NEW_UID, made);
   }
 
   private Optional<Element> moved(Element.Text dates) {

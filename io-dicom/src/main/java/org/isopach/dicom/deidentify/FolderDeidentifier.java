@@ -20,7 +20,9 @@ import org.isopach.dicom.read.HeaderParser;
 import org.isopach.dicom.read.ObjectDefect;
 import org.isopach.dicom.read.ParsedObject;
 
-/** De-identifies whatever lies in some folders, file by file; sources are only read. For one use. */
+/**
+ * De-identifies whatever lies in some folders, file by file; sources are only read. For one use.
+ */
 public final class FolderDeidentifier {
   private static final int PATIENT_ID = 0x00100020;
   private static final int ISSUER = 0x00100021;
@@ -99,8 +101,7 @@ public final class FolderDeidentifier {
     }
     String patient = patient(data);
     Tally own = new Tally();
-    Dataset clean =
-        new DatasetCleaner(table, options, names, known, patient, own).clean(data);
+    Dataset clean = new DatasetCleaner(table, options, names, known, patient, own).clean(data);
     Path relative = Path.of(names.patient(patient), uid + ".dcm");
     Path target = out.resolve(relative);
     Files.createDirectories(target.getParent());
@@ -141,8 +142,7 @@ public final class FolderDeidentifier {
     List<Dataset> codes = new ArrayList<>();
     codes.add(code("113100", "Basic Application Confidentiality Profile"));
     if (options.shiftDates()) {
-      codes.add(
-          code("113107", "Retain Longitudinal Temporal Information Modified Dates Option"));
+      codes.add(code("113107", "Retain Longitudinal Temporal Information Modified Dates Option"));
     }
     if (options.keepCharacteristics()) {
       codes.add(code("113108", "Retain Patient Characteristics Option"));

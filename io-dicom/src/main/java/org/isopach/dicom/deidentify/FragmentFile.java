@@ -60,7 +60,11 @@ final class FragmentFile {
     int length = meta[at + 6] & 0xff;
     String uid = syntax.uid().length() % 2 == 0 ? syntax.uid() : syntax.uid() + "\0";
     String made =
-        text.substring(0, at + 6) + (char) uid.length() + "\0" + uid + text.substring(at + 8 + length);
+        text.substring(0, at + 6)
+            + (char) uid.length()
+            + "\0"
+            + uid
+            + text.substring(at + 8 + length);
     return made.getBytes(StandardCharsets.ISO_8859_1);
   }
 }

@@ -60,8 +60,8 @@ public final class Pseudonyms {
       return uid;
     }
     byte[] uuid = Arrays.copyOf(hash("uid", uid), UID_BYTES);
-    uuid[6] = (byte) (uuid[6] & 0x0f | 0x80);
-    uuid[8] = (byte) (uuid[8] & 0x3f | 0x80);
+    uuid[6] = (byte) ((uuid[6] & 0x0f) | 0x80);
+    uuid[8] = (byte) ((uuid[8] & 0x3f) | 0x80);
     return "2.25." + new BigInteger(1, uuid);
   }
 

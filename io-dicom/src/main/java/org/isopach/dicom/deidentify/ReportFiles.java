@@ -11,7 +11,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 
-/** Writes what was done: counts by attribute and action, never a value, a name of a file or a key. */
+/**
+ * Writes what was done: counts by attribute and action, never a value, a name of a file or a key.
+ */
 public final class ReportFiles {
   private static final ActionTable TABLE = ActionTable.load();
 
@@ -51,8 +53,7 @@ public final class ReportFiles {
                     }));
     Files.createDirectories(folder);
     Files.writeString(folder.resolve("deidentified.csv"), csv);
-    Files.writeString(
-        folder.resolve("deidentified.json"), json.writeValueAsString(root) + "\n");
+    Files.writeString(folder.resolve("deidentified.json"), json.writeValueAsString(root) + "\n");
   }
 
   private static String tag(int tag) {
@@ -60,6 +61,9 @@ public final class ReportFiles {
   }
 
   private static String name(int tag) {
-    return TABLE.row(tag).map(ActionTable.Row::name).orElse(tag == Tally.PRIVATE ? "Private attributes" : "");
+    return TABLE
+        .row(tag)
+        .map(ActionTable.Row::name)
+        .orElse(tag == Tally.PRIVATE ? "Private attributes" : "");
   }
 }

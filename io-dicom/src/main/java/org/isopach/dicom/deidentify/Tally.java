@@ -15,7 +15,9 @@ public final class Tally {
 
   void count(int tag, Action action) {
     int key = (tag >>> 16) % 2 == 1 ? PRIVATE : tag;
-    counts.computeIfAbsent(key, ignored -> new EnumMap<>(Action.class)).merge(action, 1, Integer::sum);
+    counts
+        .computeIfAbsent(key, ignored -> new EnumMap<>(Action.class))
+        .merge(action, 1, Integer::sum);
   }
 
   void add(Tally other) {
