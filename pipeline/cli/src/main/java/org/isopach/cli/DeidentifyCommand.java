@@ -140,7 +140,7 @@ final class DeidentifyCommand implements Callable<Integer> {
     return real(path.getParent()).resolve(path.getFileName());
   }
 
-  private void print(List<Outcome> outcomes) {
+  private void print(List<Outcome> outcomes) throws IOException {
     PrintWriter err = spec.commandLine().getErr();
     for (Outcome one : outcomes) {
       if (one.written().isEmpty() && (!one.skipped() || talk.verbose())) {
