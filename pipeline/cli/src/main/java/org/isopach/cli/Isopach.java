@@ -24,6 +24,7 @@ import picocli.CommandLine.Spec;
       AsymmetryCommand.class,
       RepeatabilityCommand.class,
       InspectCommand.class,
+      DeidentifyCommand.class,
       WrapCommand.class,
       ReceiveCommand.class,
       SendCommand.class,

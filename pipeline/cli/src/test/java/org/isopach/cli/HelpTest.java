@@ -22,6 +22,7 @@ class HelpTest {
         "asymmetry",
         "repeatability",
         "inspect",
+        "deidentify",
         "wrap",
         "receive",
         "send",

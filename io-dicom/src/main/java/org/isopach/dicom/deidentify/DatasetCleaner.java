@@ -1,0 +1,220 @@
+package org.isopach.dicom.deidentify;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Element;
+import org.isopach.dicom.data.Vr;
+
+/** Applies the table and, to what it does not name, rules by value representation; every level. */
+final class DatasetCleaner {
+  static final String DUMMY = "REMOVED";
+
+  /** Codes and their meanings, maker, model, version: text without which nothing can be read. */
+  static final Set<Integer> KEPT_TEXT =
+      Set.of(
+          0x00080100,
+          0x00080102,
+          0x00080103,
+          0x00080104,
+          0x00080070,
+          0x00081090,
+          0x00181020,
+          0x00409210);
+
+  private static final Set<Vr> FREE_TEXT =
+      Set.of(Vr.LO, Vr.SH, Vr.LT, Vr.ST, Vr.UT, Vr.UC, Vr.UR, Vr.PN, Vr.AE);
+  private static final Set<Integer> CODE_VERSIONS = Set.of(0x00080106, 0x00080107);
+  private static final int PATIENT_NAME = 0x00100010;
+  private static final Set<Integer> PATIENT_IDS = Set.of(PATIENT_NAME, 0x00100020, 0x00120040);
+  private static final int TIMEZONE = 0x00080201;
+
+  private final ActionTable table;
+  private final Options options;
+  private final Pseudonyms names;
+  private final KnownTexts known;
+  private final String patient;
+  private final Tally tally;
+
+  DatasetCleaner(
+      ActionTable table,
+      Options options,
+      Pseudonyms names,
+      KnownTexts known,
+      String patient,
+      Tally tally) {
+    this.table = table;
+    this.options = options;
+    this.names = names;
+    this.known = known;
+    this.patient = patient;
+    this.tally = tally;
+  }
+
+  Dataset clean(Dataset data) {
+    Dataset.Builder out = Dataset.builder();
+    for (Element element : data.elements()) {
+      cleaned(element).ifPresent(out::put);
+    }
+    return out.build();
+  }
+
+  private Optional<Element> cleaned(Element element) {
+    int group = element.tag() >>> 16;
+    boolean overlay = (group >= 0x6000 && group <= 0x60ff) || (group >= 0x5000 && group <= 0x50ff);
+    if (group % 2 == 1 || overlay || element.vr() == Vr.UN) {
+      return removed(element);
+    }
+    if (group == 2 || (element.tag() & 0xffff) == 0) {
+      return Optional.empty();
+    }
+    return table
+        .row(element.tag())
+        .map(row -> listed(element, row))
+        .orElseGet(() -> unlisted(element));
+  }
+
+  private Optional<Element> listed(Element element, ActionTable.Row row) {
+    boolean device = options.keepDevice() && row.keptBy("Dev") && !row.dated();
+    if (device || (options.keepCharacteristics() && row.keptBy("PatC"))) {
+      return element.vr() == Vr.UI ? uid(element) : kept(element);
+    }
+    if (PATIENT_IDS.contains(element.tag())) {
+      return done(element, Action.PSEUDONYM, text(element, names.patient(patient)));
+    }
+    if (row.basic().startsWith("U")) {
+      return uid(element);
+    }
+    if (row.basic().endsWith("U*")) {
+      return unlisted(element);
+    }
+    if (options.shiftDates() && row.dated()) {
+      return dated(element, row);
+    }
+    return basic(element, row.basic());
+  }
+
+  private Optional<Element> basic(Element element, String code) {
+    if (code.equals("X") || (element instanceof Element.Sequence && code.endsWith("D"))) {
+      return removed(element);
+    }
+    if (code.endsWith("Z") || element.multiplicity() == 0) {
+      return done(element, Action.EMPTIED, empty(element));
+    }
+    return dummy(element);
+  }
+
+  private Optional<Element> dated(Element element, ActionTable.Row row) {
+    boolean asItIs = CODE_VERSIONS.contains(element.tag()) || element.tag() == TIMEZONE;
+    if (asItIs || element.vr() == Vr.TM) {
+      return kept(element);
+    }
+    boolean date = element.vr() == Vr.DA || element.vr() == Vr.DT;
+    return date ? moved((Element.Text) element) : basic(element, row.basic());
+  }
+
+  private Optional<Element> unlisted(Element element) {
+    return switch (element.vr()) {
+      case SQ -> Optional.of(inside((Element.Sequence) element));
+      case UI -> uid(element);
+      case DA, DT -> options.shiftDates() ? moved((Element.Text) element) : dummy(element);
+      case TM -> options.shiftDates() ? kept(element) : dummy(element);
+      case AS -> removed(element);
+      case OB, OD, OF, OL, OV, OW -> bytes((Element.Bytes) element);
+      default ->
+          FREE_TEXT.contains(element.vr()) && !KEPT_TEXT.contains(element.tag())
+              ? dummy(element)
+              : kept(element);
+    };
+  }
+
+  private Element inside(Element.Sequence sequence) {
+    List<Dataset> items = new ArrayList<>();
+    sequence.items().forEach(item -> items.add(clean(item)));
+    return new Element.Sequence(sequence.tag(), items);
+  }
+
+  /** Palettes, lookup tables and float pixels stay; other bytes could be anything. */
+  private Optional<Element> bytes(Element.Bytes bytes) {
+    int group = bytes.tag() >>> 16;
+    boolean picture = group == 0x0028 || group == 0x7fe0 || group == 0x0066 || group == 0x0022;
+    boolean clear = picture && !known.in(bytes.value().toByteArray());
+    return clear ? Optional.of(bytes) : removed(bytes);
+  }
+
+  private Optional<Element> uid(Element element) {
+    if (!(element instanceof Element.Text uids)) {
+      return removed(element);
+    }
+    List<String> values = uids.values().stream().map(names::uid).toList();
+    Element made = new Element.Text(uids.tag(), uids.vr(), values);
+    return values.equals(uids.values()) ? Optional.of(made) : done(element, Action.NEW_UID, made);
+  }
+
+  private Optional<Element> moved(Element.Text dates) {
+    List<String> values = new ArrayList<>();
+    for (String value : dates.values()) {
+      Pseudonyms.moved(value, names.days(patient)).ifPresent(values::add);
+    }
+    if (values.size() < dates.values().size()) {
+      return done(dates, Action.EMPTIED, empty(dates));
+    }
+    return done(dates, Action.DATE_SHIFTED, new Element.Text(dates.tag(), dates.vr(), values));
+  }
+
+  private Optional<Element> kept(Element element) {
+    if (element instanceof Element.Sequence sequence) {
+      return Optional.of(inside(sequence));
+    }
+    if (element instanceof Element.Text text && text.values().stream().anyMatch(known::in)) {
+      List<String> values =
+          text.values().stream().map(value -> known.in(value) ? DUMMY : value).toList();
+      return done(element, Action.SCRUBBED, new Element.Text(text.tag(), text.vr(), values));
+    }
+    if (table.row(element.tag()).isPresent()) {
+      tally.count(element.tag(), Action.KEPT);
+    }
+    return Optional.of(element);
+  }
+
+  private Optional<Element> dummy(Element element) {
+    if (!(element instanceof Element.Text)) {
+      return removed(element);
+    }
+    if (element.multiplicity() == 0) {
+      return Optional.of(element);
+    }
+    String value =
+        switch (element.vr()) {
+          case DA -> "19000101";
+          case DT -> "19000101000000";
+          case TM -> "000000";
+          case DS, IS -> "0";
+          case AS -> "000Y";
+          default -> DUMMY;
+        };
+    return done(element, Action.REPLACED, text(element, value));
+  }
+
+  private Optional<Element> removed(Element element) {
+    tally.count(element.tag(), Action.REMOVED);
+    return Optional.empty();
+  }
+
+  private Optional<Element> done(Element element, Action action, Element made) {
+    tally.count(element.tag(), action);
+    return Optional.of(made);
+  }
+
+  private static Element text(Element like, String value) {
+    return new Element.Text(like.tag(), like.vr(), List.of(value));
+  }
+
+  private static Element empty(Element element) {
+    return element instanceof Element.Sequence
+        ? new Element.Sequence(element.tag(), List.of())
+        : new Element.Text(element.tag(), element.vr(), List.of());
+  }
+}
