@@ -29,9 +29,22 @@ import org.junit.jupiter.api.io.TempDir;
 class FolderDeidentifierTest {
   private static final List<String> SECRETS =
       List.of(
-          "Tideline", "Pipit", "SECRETID77", "Tern Sound Eye Unit", "ACC-998877", "Dr Dunlin",
-          "19570412", "20250314", "2.25.1001", "2.25.11", "2.25.12", "2.25.13", "SER-4711",
-          "Harbour Lane", "hidden note", "OPERATORX");
+          "Tideline",
+          "Pipit",
+          "SECRETID77",
+          "Tern Sound Eye Unit",
+          "ACC-998877",
+          "Dr Dunlin",
+          "19570412",
+          "20250314",
+          "2.25.1001",
+          "2.25.11",
+          "2.25.12",
+          "2.25.13",
+          "SER-4711",
+          "Harbour Lane",
+          "hidden note",
+          "OPERATORX");
 
   @TempDir Path folder;
 
@@ -85,8 +98,7 @@ class FolderDeidentifierTest {
     assertEquals(first.text(0x00100020), second.text(0x00100020));
     String referenced = second.items(0x00081140).get(0).text(0x00081155).orElseThrow();
     assertEquals(first.text(Tags.SOP_INSTANCE_UID).orElseThrow(), referenced);
-    long days =
-        ChronoUnit.DAYS.between(day(first), day(second));
+    long days = ChronoUnit.DAYS.between(day(first), day(second));
     assertEquals(20, days, "14 March to 3 April");
     assertNotEquals("20250314", first.text(Tags.STUDY_DATE).orElseThrow());
   }
@@ -114,8 +126,7 @@ class FolderDeidentifierTest {
 
   private static LocalDate day(Dataset data) {
     return LocalDate.parse(
-        data.text(Tags.STUDY_DATE).orElseThrow(),
-        DateTimeFormatter.BASIC_ISO_DATE);
+        data.text(Tags.STUDY_DATE).orElseThrow(), DateTimeFormatter.BASIC_ISO_DATE);
   }
 
   private List<Outcome> run(Path in, Path out, Options options) throws IOException {

@@ -49,9 +49,9 @@ class DeidentifyTest {
     Path weak = Files.writeString(folder.resolve("weak"), "short");
     Path key = Files.writeString(folder.resolve("key"), "0123456789abcdef");
 
-    Call tooShort = Call.isopach("deidentify", study, "--out", folder.resolve("o"), "--key-file", weak);
-    Call inside =
-        Call.isopach("deidentify", study, "--out", study.resolve("o"), "--key-file", key);
+    Call tooShort =
+        Call.isopach("deidentify", study, "--out", folder.resolve("o"), "--key-file", weak);
+    Call inside = Call.isopach("deidentify", study, "--out", study.resolve("o"), "--key-file", key);
 
     assertEquals(2, tooShort.code());
     assertEquals(2, inside.code());
