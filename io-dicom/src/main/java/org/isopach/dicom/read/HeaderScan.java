@@ -3,8 +3,11 @@ package org.isopach.dicom.read;
 import java.io.ByteArrayOutputStream;
 import java.io.EOFException;
 import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
 
 /**
@@ -23,6 +26,7 @@ final class HeaderScan {
   private final Encoding encoding;
   private final StructureWalk walk;
   private final ByteArrayOutputStream kept = new ByteArrayOutputStream(16 * 1024);
+  private final List<Integer> keptTags = new ArrayList<>();
   private PixelLocation pixels;
 
   private HeaderScan(ByteSource source, ByteWindow bytes, Encoding encoding) {
@@ -47,6 +51,25 @@ final class HeaderScan {
     return kept.toByteArray();
   }
 
+  /**
+   * Checks that a parser left nothing out: what it cannot make sense of must not pass for absent.
+   *
+   * @throws ObjectDefect MALFORMED_ATTRIBUTE when an attribute of the outermost level is gone
+   */
+  void requireAll(Dataset parsed) throws ObjectDefect {
+    for (int tag : keptTags) {
+      if (!parsed.has(tag) && (tag & 0xffff) != 0) {
+        throw new ObjectDefect(
+            FindingKind.MALFORMED_ATTRIBUTE,
+            "the value of "
+                + Tag.name(tag)
+                + " cannot be read; when it is text in the character set "
+                + String.join("\\", parsed.texts(Tags.SPECIFIC_CHARACTER_SET))
+                + ", 'dcmconv +U8' of DCMTK may rewrite it");
+      }
+    }
+  }
+
   /** Returns where the pixel data lie, or empty when there are none. */
   Optional<PixelLocation> pixels() {
     return Optional.ofNullable(pixels);
@@ -62,6 +85,7 @@ final class HeaderScan {
       }
       long end = walk.endOf(head, encoding, bytes.size());
       if (wanted(head)) {
+        keptTags.add(head.tag());
         keep(at, end);
       }
       at = end;

@@ -40,6 +40,7 @@ public record ParsedObject(
                         "the transfer syntax " + sniff.transferSyntaxUid() + " is not read"));
     HeaderScan scan = HeaderScan.of(sniff.source(), sniff.datasetStart(), Encoding.of(syntax));
     Dataset attributes = parser.parse(scan.attributes(), syntax);
+    scan.requireAll(attributes);
     return new ParsedObject(path.toString(), sniff.source(), syntax, attributes, scan.pixels());
   }
 
