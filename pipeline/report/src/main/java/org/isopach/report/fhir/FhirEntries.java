@@ -1,7 +1,5 @@
 package org.isopach.report.fhir;
 
-import java.net.URLEncoder;
-import java.nio.charset.StandardCharsets;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.Reference;
@@ -43,17 +41,11 @@ final class FhirEntries {
         .getRequest()
         .setMethod(Bundle.HTTPVerb.POST)
         .setUrl(resource.fhirType())
-        .setIfNoneExist(search(identifier.getSystem(), identifier.getValue()));
+        .setIfNoneExist(FhirText.search(identifier.getSystem(), identifier.getValue()));
     return new Reference(UUID_URN + id);
   }
 
   private Bundle.BundleEntryComponent entry(String id, Resource resource) {
     return bundle.addEntry().setFullUrl(UUID_URN + id).setResource(resource);
-  }
-
-  /** Returns the query for an identifier (FHIR R4, "Search", token and escaping). */
-  static String search(String system, String value) {
-    String token = system + "|" + value.replaceAll("([\\\\$,|])", "\\\\$1");
-    return "identifier=" + URLEncoder.encode(token, StandardCharsets.UTF_8).replace("+", "%20");
   }
 }

@@ -2,12 +2,13 @@ package org.isopach.report.fhir;
 
 import java.net.URI;
 import java.net.URISyntaxException;
+import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.regex.Pattern;
 
-/** Text and names of DICOM in the form that FHIR has for them. */
+/** Text and names of DICOM in the form that FHIR has for them; needs no FHIR library. */
 public final class FhirText {
   /** System of identifiers that are DICOM UIDs. */
   static final String DICOM_UID = "urn:dicom:uid";
@@ -51,6 +52,12 @@ public final class FhirText {
     }
     return Optional.of(
         isAbsolute(issuer) ? issuer : "urn:uuid:" + uuid("Issuer of Patient ID " + issuer));
+  }
+
+  /** Returns the query for an identifier (FHIR R4, "Search": token, and its escaping). */
+  public static String search(String system, String value) {
+    String token = system + "|" + value.replaceAll("([\\\\$,|])", "\\\\$1");
+    return "identifier=" + URLEncoder.encode(token, StandardCharsets.UTF_8).replace("+", "%20");
   }
 
   private static boolean isAbsolute(String text) {

@@ -214,7 +214,7 @@ class FhirBundleTest {
       assertEquals(shared, entry.getRequest().hasIfNoneExist());
     }
     assertEquals(
-        "identifier=urn%3Aoid%3A1.2%7CA%5C%2C1%20%26", FhirEntries.search("urn:oid:1.2", "A,1 &"));
+        "identifier=urn%3Aoid%3A1.2%7CA%5C%2C1%20%26", FhirText.search("urn:oid:1.2", "A,1 &"));
   }
 
   @Test
