@@ -135,6 +135,7 @@ public enum FindingKind {
       Gravity.NOTE, "use the tables; no registration object was written for these two scans"),
   OBJECT_REFUSED(
       Gravity.NOTE, "use the table and picture; no thickness map object was written for this map"),
+  FHIR_REFUSED(Gravity.NOTE, "use the tables; no FHIR file was written for this eye and visit"),
   NOT_WRITTEN(Gravity.NOT_MEASURED, "check the output folder's free space and rights, run again"),
   DEFINITIONS_DIFFER(
       Gravity.NOT_MEASURED, "compare only thicknesses between the same two boundaries"),

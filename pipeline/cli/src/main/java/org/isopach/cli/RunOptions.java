@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.EnumMap;
 import java.util.EnumSet;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -45,8 +46,16 @@ class RunOptions {
       names = "--skip",
       paramLabel = "WHAT",
       split = ",",
+      completionCandidates = Skippable.class,
       description = "Do not write ${COMPLETION-CANDIDATES}.")
   private List<Output> skipped;
+
+  @Option(
+      names = "--fhir",
+      description =
+          "Also write the numbers of every eye and visit as FHIR R4 resources; 'isopach post' sends"
+              + " them to a server.")
+  private boolean fhir;
 
   @Option(
       names = "--threads",
@@ -72,11 +81,22 @@ class RunOptions {
   }
 
   Set<Output> outputs() {
-    Set<Output> wanted = EnumSet.allOf(Output.class);
+    Set<Output> wanted = EnumSet.copyOf(Output.USUAL);
+    if (fhir) {
+      wanted.add(Output.FHIR);
+    }
     if (skipped != null) {
       skipped.forEach(wanted::remove);
     }
     return wanted;
+  }
+
+  /** What there is to skip. */
+  static final class Skippable implements Iterable<String> {
+    @Override
+    public Iterator<String> iterator() {
+      return Output.USUAL.stream().map(Output::toString).iterator();
+    }
   }
 
   /** Makes the run folder, or says why it cannot. */

@@ -62,7 +62,7 @@ public record JobRequest(
 
   /**
    * Returns a request for all layers, pictures and objects of the whole retina, the 1/3/6 mm grid,
-   * all outputs but those of single frames, all cores.
+   * the usual outputs but those of single frames, all cores.
    */
   public static JobRequest of(List<Path> inputs, Path out) {
     return new JobRequest(
@@ -73,7 +73,7 @@ public record JobRequest(
         EtdrsGrids.ETDRS_1_3_6,
         AxialLengths.NONE,
         Optional.empty(),
-        EnumSet.allOf(Output.class),
+        Output.USUAL,
         FrameOutputs.NONE,
         Runtime.getRuntime().availableProcessors());
   }

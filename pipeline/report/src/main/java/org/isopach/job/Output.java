@@ -1,6 +1,9 @@
 package org.isopach.job;
 
+import java.util.Collections;
+import java.util.EnumSet;
 import java.util.Locale;
+import java.util.Set;
 
 /** What a run writes beside its tables. */
 public enum Output {
@@ -13,7 +16,13 @@ public enum Output {
    * every two scans that were found to lie on one another; of every scan a report of its grid, its
    * boundaries as height maps and its fluid as a segmentation.
    */
-  OBJECTS;
+  OBJECTS,
+  /** The numbers of every eye and visit as a FHIR transaction. */
+  FHIR;
+
+  /** What is written unless somebody says otherwise. */
+  public static final Set<Output> USUAL =
+      Collections.unmodifiableSet(EnumSet.of(BOUNDARIES, PICTURES, OBJECTS));
 
   /** Returns the name used on the command line and in the run record, in lower case. */
   @Override

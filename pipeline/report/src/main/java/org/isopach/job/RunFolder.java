@@ -3,6 +3,7 @@ package org.isopach.job;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.UUID;
+import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.layer.Layer;
 
 /**
@@ -134,6 +135,11 @@ public record RunFolder(Path root) {
   /** Returns the slopes of the nerve fibre profile up to a scan, angle by angle. */
   public Path profileTrend(String sopUid) {
     return root.resolve("profile-trend").resolve(safe(sopUid) + ".csv");
+  }
+
+  /** Returns the FHIR transaction of an eye at a visit. */
+  public Path fhir(String studyUid, Laterality eye) {
+    return root.resolve("fhir").resolve(safe(studyUid) + "_" + eye.code() + ".json");
   }
 
   /** Returns the record of the run. */

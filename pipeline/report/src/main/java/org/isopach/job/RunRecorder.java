@@ -16,7 +16,7 @@ import org.isopach.report.table.FluidFile;
 import org.isopach.report.table.NerveFile;
 import org.isopach.report.table.SectorFile;
 
-/** Closes a run: writes its record and hands over its result. */
+/** Closes a run: writes what is made of all its numbers, and its record; hands over its result. */
 final class RunRecorder {
   private RunRecorder() {}
 
@@ -44,6 +44,9 @@ final class RunRecorder {
     Map<String, Object> parameters = parameters(request);
     parameters.putAll(further);
     RunFolder folder = new RunFolder(request.out());
+    if (request.outputs().contains(Output.FHIR)) {
+      new FhirFiles(folder, software).write(ledger);
+    }
     RunRecord run =
         new RunRecord(
             software,

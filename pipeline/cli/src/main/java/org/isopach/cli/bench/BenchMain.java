@@ -148,7 +148,7 @@ public final class BenchMain implements Callable<Integer> {
   private BenchPage job(Path folder) throws Exception {
     HeapWatch heap = new HeapWatch();
     DecodePass decode = new DecodePass(threads);
-    JobPass job = new JobPass(threads, folder.resolve("out"), EnumSet.allOf(Output.class));
+    JobPass job = new JobPass(threads, folder.resolve("out"), Output.USUAL);
     JobPass tablesOnly =
         new JobPass(threads, folder.resolve("tables"), EnumSet.of(Output.BOUNDARIES));
     Path plain = folder.resolve("plain");

@@ -1,5 +1,7 @@
 package org.isopach.report.fhir;
 
+import java.util.Optional;
+import org.hl7.fhir.r4.model.Annotation;
 import org.hl7.fhir.r4.model.BodyStructure;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Coding;
@@ -10,56 +12,84 @@ import org.hl7.fhir.r4.model.ImagingStudy;
 import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Reference;
 import org.isopach.analysis.eye.Laterality;
+import org.isopach.report.Cautions;
 import org.isopach.report.Software;
 
-/** Whom and what the numbers of a visit are about, and what made them. */
+/** Whom and what the numbers of a visit are about, and what made them; adds them to a bundle. */
 final class FhirSubjects {
   static final String SNOMED = "http://snomed.info/sct";
 
-  private static final String DICOM_UID = "urn:dicom:uid";
-  private static final String UID_URN = "urn:oid:";
   private static final String EYE = "81745001";
   private static final String RIGHT = "24028007";
   private static final String LEFT = "7771000";
 
-  private FhirSubjects() {}
+  private final FhirVisit visit;
+  private final FhirEntries entries;
 
-  /** The identifier only: names and dates are the archive's to give. */
-  static Patient patient(FhirVisit visit) {
-    Patient patient = new Patient();
-    Identifier identifier = new Identifier().setValue(visit.eye().patientId());
-    if (!visit.eye().issuer().isEmpty()) {
-      identifier.setAssigner(new Reference().setDisplay(visit.eye().issuer()));
-    }
-    if (!visit.eye().patientId().isEmpty()) {
-      patient.addIdentifier(identifier);
-    }
-    return patient;
+  FhirSubjects(FhirVisit visit, FhirEntries entries) {
+    this.visit = visit;
+    this.entries = entries;
   }
 
-  static ImagingStudy study(FhirVisit visit, Reference patient) {
+  /**
+   * Adds the patient: the identifier only, names and dates are the archive's to give. One whose
+   * issuer is known is made only where the server has none with that identifier. Without an issuer,
+   * or an identifier, each study has a patient of its own, so that two of one number are never
+   * taken for one.
+   */
+  Reference patient() {
+    Patient patient = new Patient();
+    Optional<String> system = FhirText.system(visit.eye().issuer());
+    String id = visit.eye().patientId();
+    if (id.isEmpty()) {
+      return entries.put(patientName(), patient);
+    }
+    Identifier identifier = patient.addIdentifier().setValue(id);
+    if (system.isEmpty()) {
+      return entries.put(patientName(), patient);
+    }
+    identifier.setSystem(system.get());
+    identifier.setAssigner(new Reference().setDisplay(visit.eye().issuer()));
+    return entries.createUnlessThere(patientName(), patient, identifier);
+  }
+
+  private String patientName() {
+    String id = visit.eye().patientId();
+    return FhirText.system(visit.eye().issuer())
+        .filter(system -> !id.isEmpty())
+        .map(system -> "patient/" + system + "|" + id)
+        .orElse("study/" + visit.studyUid() + "/patient");
+  }
+
+  /** Adds the study; made only where the server has none: it is the archive's. */
+  Reference study(Reference patient) {
     ImagingStudy study = new ImagingStudy();
     study.setStatus(ImagingStudy.ImagingStudyStatus.AVAILABLE);
-    study.addIdentifier(new Identifier().setSystem(DICOM_UID).setValue(UID_URN + visit.studyUid()));
+    Identifier uid =
+        new Identifier().setSystem(FhirText.DICOM_UID).setValue(FhirText.ofUid(visit.studyUid()));
+    study.addIdentifier(uid);
     study.setSubject(patient);
     visit.day().ifPresent(day -> study.setStartedElement(new DateTimeType(day.toString())));
-    return study;
+    return entries.createUnlessThere("study/" + visit.studyUid(), study, uid);
   }
 
-  static BodyStructure eye(FhirVisit visit, Reference patient) {
+  /** Adds the eye. */
+  Reference eye(Reference patient) {
     boolean right = visit.eye().laterality() == Laterality.RIGHT;
     BodyStructure eye = new BodyStructure();
     eye.setPatient(patient);
     eye.setLocation(snomed(EYE, "Eye"));
     eye.addLocationQualifier(snomed(right ? RIGHT : LEFT, right ? "Right" : "Left"));
-    return eye;
+    return entries.put(patientName() + "/eye/" + visit.eye().laterality().code(), eye);
   }
 
-  static Device program(Software software) {
+  /** Adds the program. */
+  Reference program(Software software) {
     Device device = new Device();
     device.addDeviceName().setName(software.name()).setType(Device.DeviceNameType.MANUFACTURERNAME);
     device.addVersion().setValue(software.version());
-    return device;
+    device.addNote(new Annotation().setText(Cautions.LINE));
+    return entries.put("program/" + software.name() + "/" + software.version(), device);
   }
 
   static CodeableConcept snomed(String code, String words) {

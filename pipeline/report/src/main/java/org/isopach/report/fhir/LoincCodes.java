@@ -25,7 +25,8 @@ final class LoincCodes {
   /** The layer that LOINC's macular grid means. */
   static final Layer GRID_LAYER = new Layer(Boundary.ILM, Boundary.RPE);
 
-  static final String CENTRE_POINT = "57108-3";
+  private static final String CENTRE_POINT = "57108-3";
+  private static final String TOTAL_VOLUME = "57118-2";
 
   private static final Map<String, String> GRID =
       Map.of(
@@ -46,9 +47,7 @@ final class LoincCodes {
           "outer-inferior",
           "57116-6",
           "outer-temporal",
-          "57117-4",
-          SectorGrid.TOTAL,
-          "57118-2");
+          "57117-4");
 
   private static final Map<String, String> FIBRES_RIGHT =
       Map.of(
@@ -68,14 +67,23 @@ final class LoincCodes {
 
   private LoincCodes() {}
 
-  /**
-   * Returns the code of a sector's mean thickness, of the total that of its volume, or empty where
-   * LOINC has none.
-   */
-  static Optional<String> grid(Layer layer, SectorGrid grid, String sector) {
-    return layer.equals(GRID_LAYER) && grid.name().equals(EtdrsGrids.ETDRS_1_3_6.name())
-        ? Optional.ofNullable(GRID.get(sector))
-        : Optional.empty();
+  /** Returns the code of a sector's mean thickness, or empty where LOINC has none. */
+  static Optional<String> thickness(Layer layer, SectorGrid grid, String sector) {
+    return defined(layer, grid) ? Optional.ofNullable(GRID.get(sector)) : Optional.empty();
+  }
+
+  /** Returns the code of the thickness at the centre, or empty where LOINC has none. */
+  static Optional<String> centrePoint(Layer layer, SectorGrid grid) {
+    return defined(layer, grid) ? Optional.of(CENTRE_POINT) : Optional.empty();
+  }
+
+  /** Returns the code of the volume of the whole grid, or empty where LOINC has none. */
+  static Optional<String> volume(Layer layer, SectorGrid grid) {
+    return defined(layer, grid) ? Optional.of(TOTAL_VOLUME) : Optional.empty();
+  }
+
+  private static boolean defined(Layer layer, SectorGrid grid) {
+    return layer.equals(GRID_LAYER) && grid.name().equals(EtdrsGrids.ETDRS_1_3_6.name());
   }
 
   /** Returns the code of the mean of the circle ({@code global}) or of a quadrant. */

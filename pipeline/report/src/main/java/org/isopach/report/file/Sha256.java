@@ -26,6 +26,11 @@ public final class Sha256 {
     return hex(digest);
   }
 
+  /** Returns the digest of bytes. */
+  public static String of(byte[] bytes) {
+    return HexFormat.of().formatHex(start().digest(bytes));
+  }
+
   static MessageDigest start() {
     try {
       return MessageDigest.getInstance("SHA-256");

@@ -2,6 +2,7 @@ package org.isopach.report.fhir;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import ca.uhn.fhir.context.FhirContext;
@@ -12,9 +13,10 @@ import ca.uhn.fhir.validation.SingleValidationMessage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.hl7.fhir.common.hapi.validation.support.CommonCodeSystemsTerminologyService;
@@ -22,10 +24,17 @@ import org.hl7.fhir.common.hapi.validation.support.InMemoryTerminologyServerVali
 import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
 import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
 import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Device;
 import org.hl7.fhir.r4.model.DiagnosticReport;
+import org.hl7.fhir.r4.model.Identifier;
+import org.hl7.fhir.r4.model.ImagingStudy;
 import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Patient;
+import org.hl7.fhir.r4.model.Provenance;
+import org.hl7.fhir.r4.model.Quantity;
 import org.isopach.analysis.eye.Eye;
 import org.isopach.analysis.eye.Laterality;
+import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.grid.EtdrsGrids;
 import org.isopach.analysis.grid.Measured;
@@ -40,6 +49,7 @@ import org.isopach.analysis.nerve.AngleZero;
 import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.report.Cautions;
 import org.isopach.report.Software;
+import org.isopach.report.file.Sha256;
 import org.isopach.report.table.NerveMeasure;
 import org.isopach.report.table.NerveTable;
 import org.isopach.report.table.NerveValue;
@@ -52,7 +62,12 @@ class FhirBundleTest {
   private static final Layer TO_BRUCH = new Layer(Boundary.ILM, Boundary.BM);
   private static final Software SOFTWARE = new Software("Isopach", "0.1.0");
   private static final ScanIdentity SCAN =
-      new ScanIdentity("TSEU-1", "2.25.11", "2.25.12", "2.25.13", Optional.empty());
+      new ScanIdentity(
+          "TSEU-1",
+          "2.25.11",
+          "2.25.12",
+          "2.25.13",
+          Optional.of(LocalDateTime.of(2026, 1, 7, 9, 30)));
 
   @TempDir Path folder;
 
@@ -66,12 +81,17 @@ class FhirBundleTest {
             new InMemoryTerminologyServerValidationSupport(context));
     FhirValidator validator = context.newValidator();
     validator.registerValidatorModule(new FhirInstanceValidator(support));
-    List<String> errors =
-        validator.validateWithResult(bundle()).getMessages().stream()
-            .filter(one -> one.getSeverity().compareTo(ResultSeverityEnum.ERROR) >= 0)
-            .map(FhirBundleTest::words)
-            .toList();
-    assertEquals(List.of(), errors);
+    FhirVisit nameless =
+        new FhirVisit(
+            new Eye("", "", Laterality.RIGHT), "2.25.11", List.of(), List.of(nerve()), Map.of());
+    for (Bundle bundle : List.of(bundle(visit()), bundle(nameless))) {
+      List<String> errors =
+          validator.validateWithResult(bundle).getMessages().stream()
+              .filter(one -> one.getSeverity().compareTo(ResultSeverityEnum.ERROR) >= 0)
+              .map(FhirBundleTest::words)
+              .toList();
+      assertEquals(List.of(), errors);
+    }
   }
 
   @Test
@@ -79,14 +99,26 @@ class FhirBundleTest {
     Observation centre = only("57109-1");
     assertEquals("251.500", centre.getValueQuantity().getValue().toPlainString());
     assertEquals("um", centre.getValueQuantity().getCode());
+    assertEquals("2026-01-07", centre.getEffectiveDateTimeType().getValueAsString());
     assertEquals("57108-3", only("57108-3").getCode().getCodingFirstRep().getCode());
     assertEquals("mm3", only("57118-2").getValueQuantity().getCode());
+    assertEquals("0.235500", only("57118-2").getValueQuantity().getValue().toPlainString());
     List<Observation> bruch =
-        observations().stream()
+        observations(visit()).stream()
             .filter(one -> one.getCode().getText().startsWith("ILM-BM"))
             .toList();
-    assertEquals(11, bruch.size());
+    assertEquals(12, bruch.size());
     for (Observation one : bruch) {
+      assertEquals(1, one.getCode().getCoding().size());
+      assertEquals(FhirNumbers.LOCAL, one.getCode().getCodingFirstRep().getSystem());
+    }
+  }
+
+  @Test
+  void smallerGridHasNoCodeOfLoinc() {
+    FhirVisit small =
+        visit(List.of(grid(RETINA, EtdrsGrids.ETDRS_1_2_22_3_45)), List.of(), Map.of());
+    for (Observation one : observations(small)) {
       assertEquals(FhirNumbers.LOCAL, one.getCode().getCodingFirstRep().getSystem());
     }
   }
@@ -96,39 +128,115 @@ class FhirBundleTest {
     Observation refused = only("57110-9");
     assertFalse(refused.hasValue());
     assertTrue(refused.getDataAbsentReason().getText().startsWith("low-coverage"));
+    assertEquals("unknown", refused.getDataAbsentReason().getCodingFirstRep().getCode());
+    Quantity covered = refused.getComponentFirstRep().getValueQuantity();
+    assertEquals("0.6000", covered.getValue().toPlainString());
   }
 
   @Test
   void fibresOfALeftEyeHaveTheCodesOfALeftEye() {
     assertEquals("91.300", only("86290-4").getValueQuantity().getValue().toPlainString());
     assertEquals("112.000", only("86288-8").getValueQuantity().getValue().toPlainString());
-    assertTrue(observations().stream().noneMatch(one -> codes(one).contains("86301-9")));
-    assertTrue(
-        observations().stream()
-            .anyMatch(one -> codes(one).contains("rnfl/ILM-RNFL-GCL/clock-hours")));
+    List<String> codes = observations(visit()).stream().map(FhirBundleTest::code).toList();
+    assertFalse(codes.contains("86301-9"), codes.toString());
+    assertTrue(codes.contains("circle/rnfl/ILM-RNFL-GCL/clock-hours/hour-6"), codes.toString());
+  }
+
+  @Test
+  void fibresOfACircleThatIsNoneHaveNoCodeOfLoinc() {
+    for (FindingKind flag : List.of(FindingKind.CIRCLE_OFF_DISC, FindingKind.DIAMETER_UNUSUAL)) {
+      FhirVisit off = visit(List.of(), List.of(nerve()), Map.of(SCAN.sopUid(), List.of(flag)));
+      for (Observation one : observations(off)) {
+        assertEquals(FhirNumbers.LOCAL, one.getCode().getCodingFirstRep().getSystem());
+        assertEquals(2, one.getNote().size(), "cautions and the flag");
+      }
+    }
+  }
+
+  @Test
+  void quadrantsTurnedToTheFoveaHaveNoCodeOfLoinc() {
+    FhirVisit turned = visit(List.of(), List.of(nerve(AngleZero.foveaDiscLine(7))), Map.of());
+    List<String> codes = observations(turned).stream().map(FhirBundleTest::code).toList();
+    assertTrue(codes.contains("86290-4"), codes.toString());
+    assertFalse(codes.contains("86288-8"), codes.toString());
   }
 
   @Test
   void eachPanelIsAReportOfItsOwnNumbers() {
-    List<DiagnosticReport> reports = resources(DiagnosticReport.class);
-    assertEquals(2, reports.size());
-    assertEquals("57119-0", reports.get(0).getCode().getCodingFirstRep().getCode());
-    assertEquals(11, reports.get(0).getResult().size());
-    assertEquals("86291-2", reports.get(1).getCode().getCodingFirstRep().getCode());
-    assertEquals(2, reports.get(1).getResult().size());
-    assertEquals(Cautions.LINE, reports.get(0).getConclusion());
-    for (Observation one : observations()) {
+    List<DiagnosticReport> reports = resources(visit(), DiagnosticReport.class);
+    assertEquals(
+        List.of("57119-0 11", "layer-sectors 13", "86291-2 2", "optic-nerve 1"),
+        reports.stream()
+            .map(one -> one.getCode().getCodingFirstRep().getCode() + " " + one.getResult().size())
+            .toList());
+    for (DiagnosticReport one : reports) {
+      assertTrue(one.getConclusion().startsWith(Cautions.LINE + "\nfovea-not-found: "));
+      assertEquals(DiagnosticReport.DiagnosticReportStatus.PARTIAL, one.getStatus());
+    }
+    for (Observation one : observations(visit())) {
       assertEquals(Cautions.LINE, one.getNoteFirstRep().getText());
     }
+  }
+
+  @Test
+  void provenanceNamesTheScanAndTheProgram() {
+    List<Provenance> found = resources(visit(), Provenance.class);
+    assertEquals(1, found.size());
+    assertEquals(observations(visit()).size() + 4, found.get(0).getTarget().size());
+    assertEquals(
+        "urn:oid:2.25.13", found.get(0).getEntityFirstRep().getWhat().getIdentifier().getValue());
+    Device program = resources(visit(), Device.class).get(0);
+    assertEquals("Isopach", program.getDeviceNameFirstRep().getName());
+    assertEquals("0.1.0", program.getVersionFirstRep().getValue());
+  }
+
+  @Test
+  void patientBelongsToItsIssuer() {
+    Identifier identifier = resources(visit(), Patient.class).get(0).getIdentifierFirstRep();
+    assertEquals("TSEU-1", identifier.getValue());
+    assertTrue(identifier.getSystem().startsWith("urn:uuid:"), identifier.getSystem());
+    assertEquals("Tern Sound Eye Unit", identifier.getAssigner().getDisplay());
+    assertEquals("urn:oid:1.2.3", FhirText.system("1.2.3").orElseThrow());
+    assertEquals("urn:oid:1.2.3", FhirText.system("urn:oid:1.2.3").orElseThrow());
+    assertEquals(
+        "https://ids.example.org/tseu",
+        FhirText.system("https://ids.example.org/tseu").orElseThrow());
+    assertEquals(Optional.empty(), FhirText.system(""));
+  }
+
+  @Test
+  void onlyWhatOthersMayHaveIsMadeOnCondition() {
+    for (Bundle.BundleEntryComponent entry : bundle(visit()).getEntry()) {
+      boolean shared =
+          entry.getResource() instanceof Patient || entry.getResource() instanceof ImagingStudy;
+      assertEquals(
+          shared ? Bundle.HTTPVerb.POST : Bundle.HTTPVerb.PUT, entry.getRequest().getMethod());
+      assertEquals(shared, entry.getRequest().hasIfNoneExist());
+    }
+    assertEquals(
+        "identifier=urn%3Aoid%3A1.2%7CA%5C%2C1%20%26", FhirText.search("urn:oid:1.2", "A,1 &"));
+  }
+
+  @Test
+  void nobodyIsTakenForAnotherWithoutAnIssuer() {
+    FhirVisit one = of(new Eye("TSEU-1", "", Laterality.LEFT), "2.25.11");
+    FhirVisit other = of(new Eye("TSEU-1", "", Laterality.LEFT), "2.25.12");
+    for (FhirVisit visit : List.of(one, other)) {
+      Bundle.BundleEntryComponent patient = bundle(visit).getEntry().get(0);
+      assertEquals(Bundle.HTTPVerb.PUT, patient.getRequest().getMethod());
+    }
+    assertNotEquals(
+        bundle(one).getEntry().get(0).getFullUrl(), bundle(other).getEntry().get(0).getFullUrl());
   }
 
   @Test
   void sameVisitGivesTheSameBytes() throws IOException {
     Path first = folder.resolve("a/one.json");
     Path second = folder.resolve("b/two.json");
-    FhirBundle.write(first, visit(), SOFTWARE);
+    String digest = FhirBundle.write(first, visit(), SOFTWARE);
     FhirBundle.write(second, visit(), SOFTWARE);
     assertEquals(-1, Files.mismatch(first, second));
+    assertEquals(Sha256.ofFile(first), digest);
     assertTrue(Files.readString(first).endsWith("}\n"));
   }
 
@@ -138,44 +246,49 @@ class FhirBundleTest {
 
   private static Observation only(String code) {
     List<Observation> found =
-        observations().stream()
-            .filter(one -> one.getCode().getCodingFirstRep().getCode().equals(code))
-            .toList();
+        observations(visit()).stream().filter(one -> code(one).equals(code)).toList();
     assertEquals(1, found.size(), code);
     return found.get(0);
   }
 
-  private static String codes(Observation one) {
+  private static String code(Observation one) {
     return one.getCode().getCodingFirstRep().getCode();
   }
 
-  private static List<Observation> observations() {
-    return resources(Observation.class);
+  private static List<Observation> observations(FhirVisit visit) {
+    return resources(visit, Observation.class);
   }
 
-  private static <T> List<T> resources(Class<T> type) {
-    return bundle().getEntry().stream()
+  private static <T> List<T> resources(FhirVisit visit, Class<T> type) {
+    return bundle(visit).getEntry().stream()
         .map(Bundle.BundleEntryComponent::getResource)
         .filter(type::isInstance)
         .map(type::cast)
         .toList();
   }
 
-  private static Bundle bundle() {
-    return FhirBundle.of(visit(), SOFTWARE);
+  private static Bundle bundle(FhirVisit visit) {
+    return FhirBundle.of(visit, SOFTWARE);
   }
 
   private static FhirVisit visit() {
-    return new FhirVisit(
-        new Eye("TSEU-1", "Tern Sound Eye Unit", Laterality.LEFT),
-        "2.25.11",
-        Optional.of(LocalDate.of(2026, 1, 7)),
-        List.of(grid(RETINA), grid(TO_BRUCH)),
-        List.of(nerve()));
+    return visit(
+        List.of(grid(RETINA, EtdrsGrids.ETDRS_1_3_6), grid(TO_BRUCH, EtdrsGrids.ETDRS_1_3_6)),
+        List.of(nerve()),
+        Map.of(SCAN.sopUid(), List.of(FindingKind.FOVEA_NOT_FOUND)));
   }
 
-  private static SectorTable grid(Layer layer) {
-    SectorGrid grid = EtdrsGrids.ETDRS_1_3_6;
+  private static FhirVisit of(Eye eye, String studyUid) {
+    return new FhirVisit(eye, studyUid, List.of(), List.of(nerve()), Map.of());
+  }
+
+  private static FhirVisit visit(
+      List<SectorTable> grids, List<NerveTable> nerves, Map<String, List<FindingKind>> flags) {
+    Eye eye = new Eye("TSEU-1", "Tern Sound Eye Unit", Laterality.LEFT);
+    return new FhirVisit(eye, "2.25.11", grids, nerves, flags);
+  }
+
+  private static SectorTable grid(Layer layer, SectorGrid grid) {
     List<SectorResult> results = new ArrayList<>();
     grid.sectors()
         .forEach(
@@ -206,12 +319,16 @@ class FhirBundleTest {
   }
 
   private static NerveTable nerve() {
+    return nerve(AngleZero.HORIZONTAL);
+  }
+
+  private static NerveTable nerve(AngleZero zero) {
     return new NerveTable(
         SCAN,
         Laterality.LEFT,
         "circle",
         OptionalDouble.of(3.46),
-        AngleZero.HORIZONTAL,
+        zero,
         Optional.of(new FundusPoint(0, 0)),
         "circle",
         OptionalDouble.of(64),
