@@ -29,6 +29,7 @@ import picocli.CommandLine.Spec;
       ReceiveCommand.class,
       SendCommand.class,
       FetchCommand.class,
+      WatchCommand.class,
     },
     footer = {"", Cautions.LINE})
 public final class Isopach implements Runnable {

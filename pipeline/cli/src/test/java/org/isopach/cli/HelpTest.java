@@ -26,7 +26,8 @@ class HelpTest {
         "wrap",
         "receive",
         "send",
-        "fetch"
+        "fetch",
+        "watch"
       })
   void isAsItStandsInTheResource(String command) throws IOException {
     Call call =

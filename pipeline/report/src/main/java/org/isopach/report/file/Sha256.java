@@ -26,6 +26,13 @@ public final class Sha256 {
     return hex(digest);
   }
 
+  /** Returns the digest of some bytes. */
+  public static String of(byte[] bytes) {
+    MessageDigest digest = start();
+    digest.update(bytes);
+    return hex(digest);
+  }
+
   static MessageDigest start() {
     try {
       return MessageDigest.getInstance("SHA-256");
