@@ -17,6 +17,7 @@ import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.Stream;
+import org.isopach.dicom.read.FileWalk;
 import org.isopach.dicom.read.InstanceIdentity;
 import org.isopach.dicom.read.ObjectDefect;
 
@@ -29,7 +30,6 @@ import org.isopach.dicom.read.ObjectDefect;
  * acknowledged, others are refused and the first are kept. One listener per folder, held by a lock.
  */
 final class ReceivedObjects implements Closeable {
-  private static final String INCOMING = ".incoming";
   private static final String SUFFIX = ".dcm";
   private static final int LOCKS = 64;
 
@@ -42,7 +42,7 @@ final class ReceivedObjects implements Closeable {
 
   private ReceivedObjects(Path folder, FileChannel lockFile) {
     this.folder = folder;
-    this.incoming = folder.resolve(INCOMING);
+    this.incoming = folder.resolve(FileWalk.INCOMING);
     this.lockFile = lockFile;
   }
 
@@ -52,7 +52,7 @@ final class ReceivedObjects implements Closeable {
    * @throws IOException when it cannot be written, or another listener holds it
    */
   static ReceivedObjects open(Path folder) throws IOException {
-    Path incoming = folder.resolve(INCOMING);
+    Path incoming = folder.resolve(FileWalk.INCOMING);
     Files.createDirectories(incoming);
     FileChannel channel =
         FileChannel.open(

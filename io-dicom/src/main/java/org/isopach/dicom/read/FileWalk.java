@@ -13,26 +13,55 @@ import java.util.Collections;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.function.Predicate;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 
 /**
  * Finds every file below some places, in the order of names whatever the order of the file system.
  * Symbolic links are followed; one that leads back into a folder it lies in is a finding.
+ *
+ * <p>A folder {@code .incoming} below one of the places is passed over: a listener keeps there what
+ * it has not wholly received yet, and its lock.
  */
 public final class FileWalk {
+  /** The folder within a listener's folder for objects that are not yet wholly received. */
+  public static final String INCOMING = ".incoming";
+
   private static final int DEEPEST = 256;
 
+  private final Predicate<Path> passedOver;
+  private final FileUse use;
   private final List<Path> files = new ArrayList<>();
   private final List<Finding> findings = new ArrayList<>();
   private final Set<Path> seen = new HashSet<>();
   private final Set<Path> open = new HashSet<>();
 
-  private FileWalk() {}
+  /** Is told each regular file, once, in the order of names. */
+  @FunctionalInterface
+  public interface FileUse {
+    /** Takes a file with its attributes, those of its target where it is a symbolic link. */
+    void take(Path file, BasicFileAttributes attributes);
+  }
+
+  private FileWalk(Predicate<Path> passedOver, FileUse use) {
+    this.passedOver = passedOver;
+    this.use = use;
+  }
 
   /** Returns the walk over files and folders. */
   public static FileWalk over(List<Path> inputs) {
-    FileWalk walk = new FileWalk();
+    return over(inputs, path -> false, (file, attributes) -> {});
+  }
+
+  /**
+   * Returns the walk over files and folders.
+   *
+   * @param passedOver which files and folders below the inputs are left out, with all they hold
+   * @param use is told each file as it is found
+   */
+  public static FileWalk over(List<Path> inputs, Predicate<Path> passedOver, FileUse use) {
+    FileWalk walk = new FileWalk(passedOver, use);
     List<Path> sorted = new ArrayList<>(inputs);
     Collections.sort(sorted);
     for (Path input : sorted) {
@@ -67,7 +96,7 @@ public final class FileWalk {
       if (followed.isDirectory()) {
         visitFolder(path, real, depth);
       } else if (followed.isRegularFile()) {
-        visitFile(path, real);
+        visitFile(path, real, followed);
       } else {
         note(FindingKind.UNREADABLE_FILE, path, "it is neither a file nor a folder");
       }
@@ -82,10 +111,11 @@ public final class FileWalk {
     }
   }
 
-  private void visitFile(Path path, Path real) {
+  private void visitFile(Path path, Path real, BasicFileAttributes attributes) {
     boolean first = seen.add(real);
     if (first) {
       files.add(path);
+      use.take(path, attributes);
     }
   }
 
@@ -111,9 +141,15 @@ public final class FileWalk {
     Collections.sort(children);
     open.add(real);
     for (Path child : children) {
-      visit(child, real, depth + 1);
+      if (!passedOver(child)) {
+        visit(child, real, depth + 1);
+      }
     }
     open.remove(real);
+  }
+
+  private boolean passedOver(Path child) {
+    return passedOver.test(child) || (child.endsWith(INCOMING) && Files.isDirectory(child));
   }
 
   private void note(FindingKind kind, Path path, String detail) {

@@ -14,6 +14,8 @@ import org.isopach.dicom.data.Tags;
  * @param sopClassUid empty when absent; so are the others
  * @param datasetStart position of the first attribute in the file
  * @param transferSyntaxUid as stated, or recognised without file meta information
+ * @param patientId byte by byte as the file has it, whatever its character set: enough to tell
+ *     patients apart
  */
 public record InstanceIdentity(
     String sopClassUid,
@@ -21,8 +23,10 @@ public record InstanceIdentity(
     String studyUid,
     String seriesUid,
     String transferSyntaxUid,
-    long datasetStart) {
+    long datasetStart,
+    String patientId) {
   private static final int LONGEST_UID = 64;
+  private static final int LONGEST_PATIENT_ID = 256;
 
   /**
    * Reads a file to its end; values are not held.
@@ -37,9 +41,9 @@ public record InstanceIdentity(
       start = FileStart.of(new ByteWindow(held));
     }
     ObjectSniff sniff = ObjectSniff.of(bytes);
-    Map<Integer, String> uids = new TreeMap<>();
+    Map<Integer, String> texts = new TreeMap<>();
     try (HeldBytes held = sniff.source().hold()) {
-      walk(new ByteWindow(held), sniff, uids);
+      walk(new ByteWindow(held), sniff, texts);
     } catch (EOFException e) {
       throw new ObjectDefect(
           FindingKind.TRUNCATED, "the object ends within the head of an attribute", e);
@@ -47,13 +51,23 @@ public record InstanceIdentity(
     return new InstanceIdentity(
         sniff.sopClassUid(),
         sniff.sopUid(),
-        uids.getOrDefault(Tags.STUDY_INSTANCE_UID, ""),
-        uids.getOrDefault(Tags.SERIES_INSTANCE_UID, ""),
+        texts.getOrDefault(Tags.STUDY_INSTANCE_UID, ""),
+        texts.getOrDefault(Tags.SERIES_INSTANCE_UID, ""),
         start.transferSyntaxUid(),
-        start.datasetStart());
+        start.datasetStart(),
+        texts.getOrDefault(Tags.PATIENT_ID, ""));
   }
 
-  private static void walk(ByteWindow bytes, ObjectSniff sniff, Map<Integer, String> uids)
+  /**
+   * Returns the SOP class of a file by its first attributes alone; empty when not stated.
+   *
+   * @throws ObjectDefect NOT_DICOM or TRUNCATED
+   */
+  public static String sopClassOf(Path file) throws IOException, ObjectDefect {
+    return ObjectSniff.of(FileBytes.of(file)).sopClassUid();
+  }
+
+  private static void walk(ByteWindow bytes, ObjectSniff sniff, Map<Integer, String> texts)
       throws IOException, ObjectDefect {
     Encoding encoding = ObjectSniff.encodingOf(sniff.transferSyntaxUid());
     StructureWalk walk = new StructureWalk(bytes);
@@ -64,7 +78,10 @@ public record InstanceIdentity(
       at = walk.endOf(head, encoding, bytes.size());
       if (tag == Tags.STUDY_INSTANCE_UID || tag == Tags.SERIES_INSTANCE_UID) {
         int length = (int) Math.min(head.length(), LONGEST_UID + 1);
-        uids.put(tag, bytes.text(head.valueStart(), length));
+        texts.put(tag, bytes.text(head.valueStart(), length));
+      } else if (tag == Tags.PATIENT_ID) {
+        int length = (int) Math.min(head.length(), LONGEST_PATIENT_ID);
+        texts.put(tag, bytes.text(head.valueStart(), length));
       }
     }
   }

@@ -120,6 +120,25 @@ class FolderReadingTest {
   }
 
   @Test
+  void whatAListenerIsStillReceivingIsPassedOver() throws IOException {
+    new TomographyBuilder().write(folder.resolve("scan"));
+    new LocalizerBuilder().write(folder.resolve("fundus"));
+    Path incoming = Files.createDirectory(folder.resolve(".incoming"));
+    Files.createFile(incoming.resolve("lock"));
+    byte[] whole = Files.readAllBytes(folder.resolve("scan"));
+    Files.write(incoming.resolve("1.part"), Arrays.copyOf(whole, 400));
+    Path file = Files.createDirectory(folder.resolve("deeper")).resolve(".incoming");
+    Files.writeString(file, "a file, not a listener's folder");
+
+    FolderContents contents = read(folder);
+
+    assertEquals(List.of(FindingKind.NOT_DICOM), kinds(contents));
+    assertEquals(file.toString(), contents.findings().get(0).subject());
+    assertEquals(3, contents.filesSeen());
+    assertEquals(2, read(incoming).filesSeen(), "who names the folder itself means it");
+  }
+
+  @Test
   void theSameFileByTwoWaysCountsOnce() {
     Path scan = new TomographyBuilder().write(folder.resolve("scan"));
     new LocalizerBuilder().write(folder.resolve("fundus"));

@@ -30,6 +30,7 @@ import picocli.CommandLine.Spec;
       SendCommand.class,
       FetchCommand.class,
       PostCommand.class,
+      WatchCommand.class,
     },
     footer = {"", Cautions.LINE})
 public final class Isopach implements Runnable {

@@ -1,41 +1,17 @@
 package org.isopach.cli;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
-import org.isopach.analysis.grid.SectorGrid;
-import org.isopach.analysis.layer.Layer;
-import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.job.FrameOutputs;
 import org.isopach.job.JobRequest;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 
 /** How scans are measured and where the results go. */
 final class JobOptions extends RunOptions {
-  @Option(
-      names = "--layer",
-      paramLabel = "LAYER",
-      split = ",",
-      converter = LayerConverter.class,
-      description =
-          "Layers to measure, draw and write as objects, by short or full name: ILM-BM, ILM-RPE,"
-              + " ILM-EZ, neurosensory, GCC, RNFL, GCL+IPL, GCL, IPL, INL, OPL+ONL, OPL, ONL,"
-              + " photoreceptors, ELM-BM, RPE-complex, RPE-BM, choroid (default: all are measured;"
-              + " the first three are drawn and written).")
-  private List<Layer> layers;
-
-  @Option(
-      names = "--grid",
-      paramLabel = "GRID",
-      converter = GridConverter.class,
-      defaultValue = "etdrs-1-3-6",
-      description =
-          "etdrs-1-3-6 or etdrs-1-2.22-3.45, named by the circles' diameters in mm"
-              + " (default: ${DEFAULT-VALUE}).")
-  private SectorGrid grid;
+  @Mixin private LayerOptions measured;
 
   @Option(
       names = "--regions",
@@ -67,9 +43,9 @@ final class JobOptions extends RunOptions {
     return new JobRequest(
         inputs,
         out,
-        layers == null ? LayerCatalogue.ALL : new ArrayList<>(new LinkedHashSet<>(layers)),
-        new LinkedHashSet<>(layers == null ? LayerCatalogue.WHOLE_RETINA : layers),
-        grid,
+        measured.layers(),
+        measured.pictured(),
+        measured.grid(),
         lengths(),
         Optional.empty(),
         outputs(),

@@ -27,7 +27,8 @@ class HelpTest {
         "receive",
         "send",
         "fetch",
-        "post"
+        "post",
+        "watch"
       })
   void isAsItStandsInTheResource(String command) throws IOException {
     Call call =

@@ -93,6 +93,21 @@ public record JobRequest(
         threads);
   }
 
+  /** Returns this request for other inputs and another folder. */
+  public JobRequest at(List<Path> otherInputs, Path otherOut) {
+    return new JobRequest(
+        otherInputs,
+        otherOut,
+        layers,
+        pictured,
+        grid,
+        axialLengths,
+        baseline,
+        outputs,
+        frames,
+        threads);
+  }
+
   /** Returns this request with another number of threads. */
   public JobRequest onThreads(int count) {
     return new JobRequest(

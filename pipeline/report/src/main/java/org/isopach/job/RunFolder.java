@@ -196,13 +196,22 @@ public record RunFolder(Path root) {
    * Returns a UID as part of a file name. A UID has digits and dots only; whatever else an object
    * puts there must not lead out of the folder or onto another object's file.
    */
+  public static String nameOfUid(String uid) {
+    return uid.matches("[0-9][0-9.]{0,63}") ? uid : made(uid);
+  }
+
+  /** Returns an identifier, such as a patient's, as part of a file name, with the same care. */
+  public static String nameOfId(String id) {
+    return id.matches("[0-9A-Za-z]([0-9A-Za-z._-]{0,62}[0-9A-Za-z])?") ? id : made(id);
+  }
+
   private static String safe(String uid) {
-    if (uid.matches("[0-9][0-9.]{0,63}")) {
-      return uid;
-    }
-    UUID name = UUID.nameUUIDFromBytes(uid.getBytes(StandardCharsets.UTF_8));
-    return uid.replaceAll("[^0-9A-Za-z]", "_").substring(0, Math.min(32, uid.length()))
-        + "_"
-        + name;
+    return nameOfUid(uid);
+  }
+
+  private static String made(String text) {
+    UUID name = UUID.nameUUIDFromBytes(text.getBytes(StandardCharsets.UTF_8));
+    String plain = text.replaceAll("[^0-9A-Za-z]", "_");
+    return plain.substring(0, Math.min(32, plain.length())) + "_" + name;
   }
 }
