@@ -17,28 +17,40 @@ public final class AssociationException extends IOException {
   private static final int PEER_ENDED = -1;
 
   private final int reason;
+  private final int rejectedBy;
 
-  private AssociationException(String message, int reason) {
+  private AssociationException(String message, int reason, int rejectedBy) {
     super(message);
     this.reason = reason;
+    this.rejectedBy = rejectedBy;
   }
 
   /** Returns what breaks a rule; the association is to be aborted with the reason. */
   static AssociationException broken(int reason, String message) {
-    return new AssociationException(message, reason);
+    return new AssociationException(message, reason, 0);
   }
 
   /** Returns what the peer ended; nothing is left to abort. */
   static AssociationException peer(String message) {
-    return new AssociationException(message, PEER_ENDED);
+    return new AssociationException(message, PEER_ENDED, 0);
+  }
+
+  /** Returns a request that is sound but not served; it is to be rejected for good. */
+  static AssociationException unserved(int source, int reason, String message) {
+    return new AssociationException(message, reason, source);
   }
 
   /** Returns whether the peer still waits for an abort. */
   boolean toBeAborted() {
-    return reason != PEER_ENDED;
+    return reason != PEER_ENDED && rejectedBy == 0;
   }
 
-  /** Returns the reason to abort with. */
+  /** Returns who rejects the request (PS3.8, table 9-21), or 0 when it is not to be rejected. */
+  int rejectedBy() {
+    return rejectedBy;
+  }
+
+  /** Returns the reason to abort or reject with. */
   int reason() {
     return reason;
   }

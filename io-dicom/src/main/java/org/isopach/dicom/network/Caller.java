@@ -3,6 +3,7 @@ package org.isopach.dicom.network;
 import java.io.IOException;
 import java.net.InetSocketAddress;
 import java.net.Socket;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -25,7 +26,7 @@ final class Caller {
   static Association call(
       CallerSettings settings, List<PresentationContext> proposals, List<String> storageRoles)
       throws IOException {
-    PduChannel channel = new PduChannel(connect(settings));
+    PduChannel channel = connect(settings);
     try {
       AssociateBody body =
           new AssociateBody(
@@ -38,14 +39,24 @@ final class Caller {
       channel.flush();
       AssociateBody answer = answer(channel.read());
       return new Association(
-          channel, settings.to().toString(), named(proposals, answer), answer.largestPdu());
+          channel,
+          settings.to().toString(),
+          settings.to().aet(),
+          named(proposals, answer),
+          answer.largestPdu());
+    } catch (AssociationException e) {
+      if (e.toBeAborted()) {
+        channel.abort(e.reason());
+      }
+      channel.close();
+      throw e;
     } catch (IOException e) {
       channel.close();
       throw e;
     }
   }
 
-  private static Socket connect(CallerSettings settings) throws IOException {
+  private static PduChannel connect(CallerSettings settings) throws IOException {
     Destination to = settings.to();
     int millis = (int) settings.patience().toMillis();
     Socket plain = new Socket();
@@ -53,7 +64,7 @@ final class Caller {
       plain.connect(new InetSocketAddress(to.host(), to.port()), millis);
       plain.setSoTimeout(millis);
       if (settings.tls().isEmpty()) {
-        return plain;
+        return new PduChannel(plain, plain);
       }
       SSLSocket secure =
           (SSLSocket)
@@ -66,7 +77,7 @@ final class Caller {
       parameters.setEndpointIdentificationAlgorithm("HTTPS");
       secure.setSSLParameters(parameters);
       secure.startHandshake();
-      return secure;
+      return new PduChannel(secure, plain);
     } catch (IOException e) {
       plain.close();
       throw e;
@@ -103,16 +114,23 @@ final class Caller {
   }
 
   private static List<PresentationContext> named(
-      List<PresentationContext> proposals, AssociateBody answer) {
-    Map<Integer, String> names = new TreeMap<>();
-    proposals.forEach(one -> names.put(one.id(), one.abstractSyntax()));
-    return answer.contexts().stream()
-        .filter(one -> names.containsKey(one.id()))
-        .map(
-            one ->
-                new PresentationContext(
-                    one.id(), names.get(one.id()), one.transferSyntaxes(), one.result()))
-        .toList();
+      List<PresentationContext> proposals, AssociateBody answer) throws AssociationException {
+    Map<Integer, PresentationContext> asked = new TreeMap<>();
+    proposals.forEach(one -> asked.put(one.id(), one));
+    List<PresentationContext> named = new ArrayList<>();
+    for (PresentationContext one : answer.contexts()) {
+      PresentationContext proposal = asked.get(one.id());
+      if (proposal == null
+          || (one.accepted()
+              && !proposal.transferSyntaxes().contains(one.transferSyntax()))) {
+        throw AssociationException.broken(
+            AssociationException.INVALID_PARAMETER, "the peer accepted what was not proposed");
+      }
+      named.add(
+          new PresentationContext(
+              one.id(), proposal.abstractSyntax(), one.transferSyntaxes(), one.result()));
+    }
+    return named;
   }
 
   /**
