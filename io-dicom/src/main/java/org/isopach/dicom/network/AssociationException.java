@@ -15,6 +15,7 @@ public final class AssociationException extends IOException {
   static final int UNEXPECTED_PDU = 2;
   static final int INVALID_PARAMETER = 6;
   private static final int PEER_ENDED = -1;
+  private static final int LASTING = -2;
 
   private final int reason;
   private final int rejectedBy;
@@ -35,6 +36,11 @@ public final class AssociationException extends IOException {
     return new AssociationException(message, PEER_ENDED, 0);
   }
 
+  /** Returns what will be the same however often it is tried again. */
+  static AssociationException lasting(String message) {
+    return new AssociationException(message, LASTING, 0);
+  }
+
   /** Returns a request that is sound but not served; it is to be rejected for good. */
   static AssociationException unserved(int source, int reason, String message) {
     return new AssociationException(message, reason, source);
@@ -42,7 +48,12 @@ public final class AssociationException extends IOException {
 
   /** Returns whether the peer still waits for an abort. */
   boolean toBeAborted() {
-    return reason != PEER_ENDED && rejectedBy == 0;
+    return reason >= 0 && rejectedBy == 0;
+  }
+
+  /** Returns whether trying again is of no use. */
+  boolean isLasting() {
+    return reason == LASTING;
   }
 
   /** Returns who rejects the request (PS3.8, table 9-21), or 0 when it is not to be rejected. */

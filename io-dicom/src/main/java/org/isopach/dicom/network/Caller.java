@@ -1,18 +1,25 @@
 package org.isopach.dicom.network;
 
 import java.io.IOException;
+import java.net.ConnectException;
 import java.net.InetSocketAddress;
+import java.net.NoRouteToHostException;
 import java.net.Socket;
+import java.net.SocketTimeoutException;
+import java.net.UnknownHostException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import javax.net.ssl.SSLException;
 import javax.net.ssl.SSLParameters;
 import javax.net.ssl.SSLSocket;
 import org.isopach.dicom.data.TransferSyntax;
 
 /** Opens associations on the asking side. */
 final class Caller {
+  private static final int REJECTED_FOR_GOOD = 1;
+
   private Caller() {}
 
   /**
@@ -20,13 +27,32 @@ final class Caller {
    *
    * @param proposals contexts with abstract syntax and transfer syntaxes
    * @param storageRoles SOP classes we will store ourselves, for C-GET
-   * @throws AssociationException when it is rejected
-   * @throws IOException when nobody answers
+   * @throws AssociationException when it is rejected, or nobody answers
+   * @throws IOException when the connection breaks
    */
   static Association call(
       CallerSettings settings, List<PresentationContext> proposals, List<String> storageRoles)
       throws IOException {
-    PduChannel channel = connect(settings);
+    try {
+      return open(connect(settings), settings, proposals, storageRoles);
+    } catch (UnknownHostException e) {
+      throw AssociationException.peer("the host '" + settings.to().host() + "' is not known");
+    } catch (ConnectException | NoRouteToHostException e) {
+      throw AssociationException.peer("nobody listens there: " + e.getMessage());
+    } catch (SocketTimeoutException e) {
+      throw AssociationException.peer(
+          "no answer within " + settings.patience().toSeconds() + " s");
+    } catch (SSLException e) {
+      throw AssociationException.lasting("the connection cannot be secured: " + e.getMessage());
+    }
+  }
+
+  private static Association open(
+      PduChannel channel,
+      CallerSettings settings,
+      List<PresentationContext> proposals,
+      List<String> storageRoles)
+      throws IOException {
     try {
       AssociateBody body =
           new AssociateBody(
@@ -87,7 +113,7 @@ final class Caller {
   private static AssociateBody answer(Pdu pdu) throws AssociationException {
     return switch (pdu.type()) {
       case Pdu.ASSOCIATE_AC -> AssociateCodec.decode(pdu.body());
-      case Pdu.ASSOCIATE_RJ -> throw AssociationException.peer("rejected: " + why(pdu));
+      case Pdu.ASSOCIATE_RJ -> throw rejected(pdu);
       case Pdu.ABORT -> throw AssociationException.peer("the peer aborted the association");
       default ->
           throw AssociationException.broken(
@@ -95,10 +121,17 @@ final class Caller {
     };
   }
 
-  private static String why(Pdu pdu) {
+  private static AssociationException rejected(Pdu pdu) {
     if (pdu.body().remaining() < Integer.BYTES) {
-      return "no reason given";
+      return AssociationException.peer("rejected: no reason given");
     }
+    String message = "rejected: " + why(pdu);
+    return pdu.body().get(1) == REJECTED_FOR_GOOD
+        ? AssociationException.lasting(message)
+        : AssociationException.peer(message);
+  }
+
+  private static String why(Pdu pdu) {
     int source = pdu.body().get(2);
     int reason = pdu.body().get(3);
     if (source == 1) {

@@ -131,9 +131,11 @@ public final class StorageSender {
       int before = left.size();
       try {
         attempt(left);
+      } catch (AssociationException e) {
+        why = told(e.getMessage());
+        attempts = e.isLasting() ? 0 : attempts;
       } catch (IOException e) {
-        why = "the connection was lost: " + e.getMessage();
-        events.event(NetworkEvents.Kind.REFUSED, settings.to() + ": " + e.getMessage());
+        why = told("the connection was lost: " + e.getMessage());
       }
       attempt = left.size() < before ? 0 : attempt;
     }
@@ -141,6 +143,11 @@ public final class StorageSender {
       fail(file.path(), why);
     }
     return left.isEmpty();
+  }
+
+  private String told(String why) {
+    events.event(NetworkEvents.Kind.REFUSED, settings.to() + ": " + why);
+    return why;
   }
 
   private static void pause(int attempt) {
