@@ -3,7 +3,6 @@ package org.isopach.dicom.network;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.util.List;
-import java.util.Set;
 
 /** Opens an association on the answering side, or rejects it with the reason (PS3.8, 9.3.4). */
 final class Acceptor {
@@ -20,29 +19,35 @@ final class Acceptor {
   /**
    * Reads the request and answers it.
    *
-   * @param callers who may call; empty for all
+   * @param settings our title, and who may call
+   * @param offer what is served
    * @throws AssociationException when it was rejected, or the request is malformed
    */
-  static Association accept(PduChannel channel, InetAddress from, String aet, Set<String> callers)
+  static Association accept(
+      PduChannel channel, InetAddress from, ListenerSettings settings, Offer offer)
       throws IOException {
     AssociateBody asked = request(channel);
     String peer = Printable.of(asked.callingAet()) + "@" + from.getHostAddress();
-    if (!asked.calledAet().equals(aet)) {
+    if (!asked.calledAet().equals(settings.aet())) {
       reject(channel, PERMANENT, BY_USER, CALLED_UNKNOWN);
       throw AssociationException.peer(
           peer + " was rejected: it called " + Printable.of(asked.calledAet()));
     }
-    if (!callers.isEmpty() && !callers.contains(asked.callingAet())) {
+    if (!settings.callers().isEmpty() && !settings.callers().contains(asked.callingAet())) {
       reject(channel, PERMANENT, BY_USER, CALLING_UNKNOWN);
       throw AssociationException.peer(peer + " was rejected: its title may not call");
     }
-    List<PresentationContext> answers = Negotiation.answer(asked.contexts());
+    List<PresentationContext> answers = offer.answer(asked.contexts());
     AssociateBody answer =
         new AssociateBody(
-            asked.calledAet(), asked.callingAet(), answers, PduChannel.LARGEST_DATA, List.of());
+            asked.calledAet(),
+            asked.callingAet(),
+            answers,
+            PduChannel.LARGEST_DATA,
+            offer.roles(asked.storageRoles()));
     channel.write(Pdu.ASSOCIATE_AC, AssociateCodec.encode(answer, true));
     channel.flush();
-    return new Association(channel, peer, answers, asked.largestPdu());
+    return new Association(channel, peer, asked.callingAet(), answers, asked.largestPdu());
   }
 
   /** Tells a peer that there are too many associations at the moment. */
@@ -57,7 +62,14 @@ final class Acceptor {
       throw AssociationException.broken(
           AssociationException.UNEXPECTED_PDU, "no association was asked for");
     }
-    return AssociateCodec.decode(first.body());
+    try {
+      return AssociateCodec.decode(first.body());
+    } catch (AssociationException e) {
+      if (e.rejectedBy() != 0) {
+        reject(channel, PERMANENT, e.rejectedBy(), e.reason());
+      }
+      throw e;
+    }
   }
 
   private static void reject(PduChannel channel, int result, int source, int reason)

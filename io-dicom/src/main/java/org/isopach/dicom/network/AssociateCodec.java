@@ -14,6 +14,10 @@ final class AssociateCodec {
   private static final int TITLE = 16;
   private static final int RESERVED = 32;
   private static final int MOST_CONTEXTS = 128;
+  private static final int BY_USER = 1;
+  private static final int BY_ACSE = 2;
+  private static final int CONTEXT_NAME_UNKNOWN = 2;
+  private static final int VERSION_UNKNOWN = 2;
   private static final int MOST_SYNTAXES = 64;
   private static final int APPLICATION = 0x10;
   private static final int PROPOSED = 0x20;
@@ -31,7 +35,8 @@ final class AssociateCodec {
   /**
    * Reads a body.
    *
-   * @throws AssociationException when a length runs past what encloses it, or a context is odd
+   * @throws AssociationException when a length runs past what encloses it, when a context's number
+   *     is even or comes twice, or when protocol or application context are not those of DICOM
    */
   static AssociateBody decode(ByteBuffer body) throws AssociationException {
     try {
@@ -43,12 +48,14 @@ final class AssociateCodec {
 
   private static AssociateBody read(ByteBuffer body) throws AssociationException {
     if ((body.getShort() & 1) == 0) {
-      throw broken("protocol version 1 is not offered");
+      throw AssociationException.unserved(
+          BY_ACSE, VERSION_UNKNOWN, "protocol version 1 is not offered");
     }
     body.getShort();
-    String called = text(body, TITLE).strip();
-    String calling = text(body, TITLE).strip();
+    String called = padded(body, TITLE);
+    String calling = padded(body, TITLE);
     skip(body, RESERVED);
+    String application = "";
     List<PresentationContext> contexts = new ArrayList<>();
     List<String> roles = new ArrayList<>();
     long largest = 0;
@@ -57,14 +64,28 @@ final class AssociateCodec {
       ByteBuffer item = item(body);
       if (type == PROPOSED || type == ANSWERED) {
         contexts.add(context(item, type == ANSWERED));
+      } else if (type == APPLICATION) {
+        application = padded(item, item.remaining());
       } else if (type == USER) {
         largest = user(item, roles);
       }
     }
-    if (contexts.size() > MOST_CONTEXTS) {
-      throw broken("more than " + MOST_CONTEXTS + " presentation contexts");
-    }
+    check(application, contexts);
     return new AssociateBody(called, calling, contexts, largest, roles);
+  }
+
+  private static void check(String application, List<PresentationContext> contexts)
+      throws AssociationException {
+    if (!application.equals(APPLICATION_CONTEXT)) {
+      throw AssociationException.unserved(
+          BY_USER, CONTEXT_NAME_UNKNOWN, "the application context is not that of DICOM");
+    }
+    if (contexts.isEmpty() || contexts.size() > MOST_CONTEXTS) {
+      throw broken("presentation contexts must be 1 to " + MOST_CONTEXTS);
+    }
+    if (contexts.stream().map(PresentationContext::id).distinct().count() != contexts.size()) {
+      throw broken("a presentation context comes twice");
+    }
   }
 
   private static ByteBuffer item(ByteBuffer from) {
@@ -90,9 +111,9 @@ final class AssociateCodec {
       int type = Byte.toUnsignedInt(item.get());
       ByteBuffer sub = item(item);
       if (type == ABSTRACT) {
-        abstractSyntax = uid(sub);
+        abstractSyntax = padded(sub, sub.remaining());
       } else if (type == TRANSFER && syntaxes.size() < MOST_SYNTAXES) {
-        syntaxes.add(uid(sub));
+        syntaxes.add(padded(sub, sub.remaining()));
       }
     }
     if (answered && result == PresentationContext.ACCEPTED && syntaxes.size() != 1) {
@@ -109,7 +130,7 @@ final class AssociateCodec {
       if (type == MAXIMUM_LENGTH) {
         largest = Integer.toUnsignedLong(sub.getInt());
       } else if (type == ROLE) {
-        String uid = text(sub, Short.toUnsignedInt(sub.getShort())).strip();
+        String uid = padded(sub, Short.toUnsignedInt(sub.getShort()));
         sub.get();
         if (sub.get() == 1) {
           roles.add(uid);
@@ -181,14 +202,14 @@ final class AssociateCodec {
     return text.getBytes(StandardCharsets.US_ASCII);
   }
 
-  private static String uid(ByteBuffer bytes) {
-    return text(bytes, bytes.remaining()).replace("\0", "").strip();
-  }
-
-  private static String text(ByteBuffer from, int length) {
+  /** Returns text without the spaces or NULs it is padded with. */
+  private static String padded(ByteBuffer from, int length) {
+    if (length > from.remaining()) {
+      throw new BufferUnderflowException();
+    }
     byte[] bytes = new byte[length];
     from.get(bytes);
-    return new String(bytes, StandardCharsets.ISO_8859_1);
+    return new String(bytes, StandardCharsets.ISO_8859_1).replace('\0', ' ').strip();
   }
 
   private static void skip(ByteBuffer from, int length) {

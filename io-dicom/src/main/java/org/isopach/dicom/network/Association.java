@@ -5,6 +5,7 @@ import java.io.Closeable;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.ByteBuffer;
+import java.util.Arrays;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -16,7 +17,8 @@ import java.util.TreeMap;
 final class Association implements Closeable {
   private static final int LARGEST_COMMAND = 16 * 1024;
   private static final int VALUE_HEAD = 6;
-  private static final int SMALLEST_VALUE = 1024;
+  private static final int SMALLEST_PDU = VALUE_HEAD + 2;
+  private static final int MOST_BEFORE_RELEASE = 64;
   private static final int COMMAND = 1;
   private static final int LAST = 2;
 
@@ -24,18 +26,33 @@ final class Association implements Closeable {
   private final String peer;
   private final Map<Integer, PresentationContext> contexts = new TreeMap<>();
   private final int largestValue;
+  private final String title;
   private ByteBuffer pending = ByteBuffer.allocate(0);
+  private boolean ended;
 
   /**
    * Makes an association of what was agreed.
    *
+   * @param peer who it is, for lines of a log
+   * @param title the peer's own title
    * @param agreed accepted contexts with their abstract syntaxes; others are left out
    * @param peerLimit the longest P-DATA the peer takes; 0 for no limit
+   * @throws AssociationException when the peer takes no P-DATA at all
    */
   Association(
-      PduChannel channel, String peer, Iterable<PresentationContext> agreed, long peerLimit) {
+      PduChannel channel,
+      String peer,
+      String title,
+      Iterable<PresentationContext> agreed,
+      long peerLimit)
+      throws AssociationException {
     this.channel = channel;
     this.peer = peer;
+    this.title = title;
+    if (peerLimit > 0 && peerLimit < SMALLEST_PDU) {
+      throw AssociationException.broken(
+          AssociationException.INVALID_PARAMETER, "the peer takes no P-DATA of useful length");
+    }
     for (PresentationContext context : agreed) {
       if (context.accepted()) {
         contexts.put(context.id(), context);
@@ -43,7 +60,7 @@ final class Association implements Closeable {
     }
     long limit =
         peerLimit == 0 ? PduChannel.LARGEST_DATA : Math.min(peerLimit, PduChannel.LARGEST_DATA);
-    this.largestValue = (int) Math.max(SMALLEST_VALUE, limit - VALUE_HEAD) & ~1;
+    this.largestValue = (int) (limit - VALUE_HEAD) & ~1;
   }
 
   /** A command and the presentation context it came in. */
@@ -60,6 +77,16 @@ final class Association implements Closeable {
 
   String peer() {
     return peer;
+  }
+
+  /** Returns the peer's title. */
+  String title() {
+    return title;
+  }
+
+  /** Waits for the peer to send anything; see {@link PduChannel#poll}. */
+  boolean poll(int millis) throws IOException {
+    return pending.hasRemaining() || channel.poll(millis);
   }
 
   /** Returns the accepted context for a SOP class in a transfer syntax. */
@@ -135,6 +162,7 @@ final class Association implements Closeable {
           channel.write(Pdu.RELEASE_RP, new byte[Integer.BYTES]);
           channel.flush();
           channel.closeSoftly();
+          ended = true;
           return Optional.empty();
         }
         default -> throw unexpected("a protocol data unit of type " + pdu.type() + " came");
@@ -163,15 +191,22 @@ final class Association implements Closeable {
 
   /** Sends a command that no data set follows. */
   void send(PresentationContext context, Command command) throws IOException {
-    byte[] bytes = command.with(Command.DATA_SET_TYPE, Command.NO_DATA_SET).encode();
-    channel.writeData(context.id(), COMMAND | LAST, bytes, bytes.length);
+    write(context, command.with(Command.DATA_SET_TYPE, Command.NO_DATA_SET).encode());
     channel.flush();
+  }
+
+  private void write(PresentationContext context, byte[] command) throws IOException {
+    for (int at = 0; at < command.length; at += largestValue) {
+      byte[] piece =
+          Arrays.copyOfRange(command, at, Math.min(command.length, at + largestValue));
+      boolean last = at + piece.length == command.length;
+      channel.writeData(context.id(), last ? COMMAND | LAST : COMMAND, piece, piece.length);
+    }
   }
 
   /** Sends a command and its data set, read to the end of a stream. */
   void send(PresentationContext context, Command command, InputStream data) throws IOException {
-    byte[] bytes = command.with(Command.DATA_SET_TYPE, Command.WITH_DATA_SET).encode();
-    channel.writeData(context.id(), COMMAND | LAST, bytes, bytes.length);
+    write(context, command.with(Command.DATA_SET_TYPE, Command.WITH_DATA_SET).encode());
     byte[] piece = new byte[largestValue];
     byte[] ahead = new byte[largestValue];
     int size = data.readNBytes(piece, 0, largestValue);
@@ -189,24 +224,51 @@ final class Association implements Closeable {
     channel.flush();
   }
 
-  /** Asks for release, waits for the answer and closes. */
-  void release() throws IOException {
-    channel.write(Pdu.RELEASE_RQ, new byte[Integer.BYTES]);
-    channel.flush();
-    Pdu answer = channel.read();
-    channel.close();
-    if (answer.type() != Pdu.RELEASE_RP) {
-      throw AssociationException.peer("a release was answered by type " + answer.type());
+  /**
+   * Asks for release, waits for the answer and closes. Every request was answered before, so a peer
+   * that answers otherwise changes nothing, and nothing is thrown.
+   */
+  void release() {
+    ended = true;
+    try {
+      channel.write(Pdu.RELEASE_RQ, new byte[Integer.BYTES]);
+      channel.flush();
+      awaitRelease();
+    } catch (IOException e) {
+      // The peer is gone, which is what was asked for.
+    } finally {
+      channel.close();
+    }
+  }
+
+  /** What was under way is read and dropped; both may have asked at once (PS3.8, 9.2.2, AR-8). */
+  private void awaitRelease() throws IOException {
+    for (int i = 0; i < MOST_BEFORE_RELEASE; i++) {
+      switch (channel.read().type()) {
+        case Pdu.P_DATA -> {}
+        case Pdu.RELEASE_RQ -> {
+          channel.write(Pdu.RELEASE_RP, new byte[Integer.BYTES]);
+          channel.flush();
+        }
+        default -> {
+          return;
+        }
+      }
     }
   }
 
   /** Aborts; nothing is thrown. */
   void abort(int reason) {
+    ended = true;
     channel.abort(reason);
   }
 
+  /** Closes; an association that was not released is aborted. */
   @Override
   public void close() {
+    if (!ended) {
+      abort(AssociationException.UNSPECIFIED);
+    }
     channel.close();
   }
 

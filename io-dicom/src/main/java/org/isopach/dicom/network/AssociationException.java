@@ -15,30 +15,53 @@ public final class AssociationException extends IOException {
   static final int UNEXPECTED_PDU = 2;
   static final int INVALID_PARAMETER = 6;
   private static final int PEER_ENDED = -1;
+  private static final int LASTING = -2;
 
   private final int reason;
+  private final int rejectedBy;
 
-  private AssociationException(String message, int reason) {
+  private AssociationException(String message, int reason, int rejectedBy) {
     super(message);
     this.reason = reason;
+    this.rejectedBy = rejectedBy;
   }
 
   /** Returns what breaks a rule; the association is to be aborted with the reason. */
   static AssociationException broken(int reason, String message) {
-    return new AssociationException(message, reason);
+    return new AssociationException(message, reason, 0);
   }
 
   /** Returns what the peer ended; nothing is left to abort. */
   static AssociationException peer(String message) {
-    return new AssociationException(message, PEER_ENDED);
+    return new AssociationException(message, PEER_ENDED, 0);
+  }
+
+  /** Returns what will be the same however often it is tried again. */
+  static AssociationException lasting(String message) {
+    return new AssociationException(message, LASTING, 0);
+  }
+
+  /** Returns a request that is sound but not served; it is to be rejected for good. */
+  static AssociationException unserved(int source, int reason, String message) {
+    return new AssociationException(message, reason, source);
   }
 
   /** Returns whether the peer still waits for an abort. */
   boolean toBeAborted() {
-    return reason != PEER_ENDED;
+    return reason >= 0 && rejectedBy == 0;
   }
 
-  /** Returns the reason to abort with. */
+  /** Returns whether trying again is of no use. */
+  boolean isLasting() {
+    return reason == LASTING;
+  }
+
+  /** Returns who rejects the request (PS3.8, table 9-21), or 0 when it is not to be rejected. */
+  int rejectedBy() {
+    return rejectedBy;
+  }
+
+  /** Returns the reason to abort or reject with. */
   int reason() {
     return reason;
   }

@@ -1,17 +1,25 @@
 package org.isopach.dicom.network;
 
 import java.io.IOException;
+import java.net.ConnectException;
 import java.net.InetSocketAddress;
+import java.net.NoRouteToHostException;
 import java.net.Socket;
+import java.net.SocketTimeoutException;
+import java.net.UnknownHostException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import javax.net.ssl.SSLException;
 import javax.net.ssl.SSLParameters;
 import javax.net.ssl.SSLSocket;
 import org.isopach.dicom.data.TransferSyntax;
 
 /** Opens associations on the asking side. */
 final class Caller {
+  private static final int REJECTED_FOR_GOOD = 1;
+
   private Caller() {}
 
   /**
@@ -19,13 +27,32 @@ final class Caller {
    *
    * @param proposals contexts with abstract syntax and transfer syntaxes
    * @param storageRoles SOP classes we will store ourselves, for C-GET
-   * @throws AssociationException when it is rejected
-   * @throws IOException when nobody answers
+   * @throws AssociationException when it is rejected, or nobody answers
+   * @throws IOException when the connection breaks
    */
   static Association call(
       CallerSettings settings, List<PresentationContext> proposals, List<String> storageRoles)
       throws IOException {
-    PduChannel channel = new PduChannel(connect(settings));
+    try {
+      return open(connect(settings), settings, proposals, storageRoles);
+    } catch (UnknownHostException e) {
+      throw AssociationException.peer("the host '" + settings.to().host() + "' is not known");
+    } catch (ConnectException | NoRouteToHostException e) {
+      throw AssociationException.peer("nobody listens there: " + e.getMessage());
+    } catch (SocketTimeoutException e) {
+      throw AssociationException.peer(
+          "no answer within " + settings.patience().toSeconds() + " s");
+    } catch (SSLException e) {
+      throw AssociationException.lasting("the connection cannot be secured: " + e.getMessage());
+    }
+  }
+
+  private static Association open(
+      PduChannel channel,
+      CallerSettings settings,
+      List<PresentationContext> proposals,
+      List<String> storageRoles)
+      throws IOException {
     try {
       AssociateBody body =
           new AssociateBody(
@@ -38,14 +65,24 @@ final class Caller {
       channel.flush();
       AssociateBody answer = answer(channel.read());
       return new Association(
-          channel, settings.to().toString(), named(proposals, answer), answer.largestPdu());
+          channel,
+          settings.to().toString(),
+          settings.to().aet(),
+          named(proposals, answer),
+          answer.largestPdu());
+    } catch (AssociationException e) {
+      if (e.toBeAborted()) {
+        channel.abort(e.reason());
+      }
+      channel.close();
+      throw e;
     } catch (IOException e) {
       channel.close();
       throw e;
     }
   }
 
-  private static Socket connect(CallerSettings settings) throws IOException {
+  private static PduChannel connect(CallerSettings settings) throws IOException {
     Destination to = settings.to();
     int millis = (int) settings.patience().toMillis();
     Socket plain = new Socket();
@@ -53,7 +90,7 @@ final class Caller {
       plain.connect(new InetSocketAddress(to.host(), to.port()), millis);
       plain.setSoTimeout(millis);
       if (settings.tls().isEmpty()) {
-        return plain;
+        return new PduChannel(plain, plain);
       }
       SSLSocket secure =
           (SSLSocket)
@@ -66,7 +103,7 @@ final class Caller {
       parameters.setEndpointIdentificationAlgorithm("HTTPS");
       secure.setSSLParameters(parameters);
       secure.startHandshake();
-      return secure;
+      return new PduChannel(secure, plain);
     } catch (IOException e) {
       plain.close();
       throw e;
@@ -76,7 +113,7 @@ final class Caller {
   private static AssociateBody answer(Pdu pdu) throws AssociationException {
     return switch (pdu.type()) {
       case Pdu.ASSOCIATE_AC -> AssociateCodec.decode(pdu.body());
-      case Pdu.ASSOCIATE_RJ -> throw AssociationException.peer("rejected: " + why(pdu));
+      case Pdu.ASSOCIATE_RJ -> throw rejected(pdu);
       case Pdu.ABORT -> throw AssociationException.peer("the peer aborted the association");
       default ->
           throw AssociationException.broken(
@@ -84,10 +121,17 @@ final class Caller {
     };
   }
 
-  private static String why(Pdu pdu) {
+  private static AssociationException rejected(Pdu pdu) {
     if (pdu.body().remaining() < Integer.BYTES) {
-      return "no reason given";
+      return AssociationException.peer("rejected: no reason given");
     }
+    String message = "rejected: " + why(pdu);
+    return pdu.body().get(1) == REJECTED_FOR_GOOD
+        ? AssociationException.lasting(message)
+        : AssociationException.peer(message);
+  }
+
+  private static String why(Pdu pdu) {
     int source = pdu.body().get(2);
     int reason = pdu.body().get(3);
     if (source == 1) {
@@ -103,16 +147,23 @@ final class Caller {
   }
 
   private static List<PresentationContext> named(
-      List<PresentationContext> proposals, AssociateBody answer) {
-    Map<Integer, String> names = new TreeMap<>();
-    proposals.forEach(one -> names.put(one.id(), one.abstractSyntax()));
-    return answer.contexts().stream()
-        .filter(one -> names.containsKey(one.id()))
-        .map(
-            one ->
-                new PresentationContext(
-                    one.id(), names.get(one.id()), one.transferSyntaxes(), one.result()))
-        .toList();
+      List<PresentationContext> proposals, AssociateBody answer) throws AssociationException {
+    Map<Integer, PresentationContext> asked = new TreeMap<>();
+    proposals.forEach(one -> asked.put(one.id(), one));
+    List<PresentationContext> named = new ArrayList<>();
+    for (PresentationContext one : answer.contexts()) {
+      PresentationContext proposal = asked.get(one.id());
+      if (proposal == null
+          || (one.accepted()
+              && !proposal.transferSyntaxes().contains(one.transferSyntax()))) {
+        throw AssociationException.broken(
+            AssociationException.INVALID_PARAMETER, "the peer accepted what was not proposed");
+      }
+      named.add(
+          new PresentationContext(
+              one.id(), proposal.abstractSyntax(), one.transferSyntaxes(), one.result()));
+    }
+    return named;
   }
 
   /**

@@ -12,6 +12,7 @@ import java.util.TreeMap;
 /** A command set: implicit little endian, group 0000 (PS3.7, 6.3 and annex E). Immutable. */
 final class Command {
   static final int AFFECTED_SOP_CLASS = 0x0002;
+  static final int REQUESTED_SOP_CLASS = 0x0003;
   static final int FIELD = 0x0100;
   static final int MESSAGE_ID = 0x0110;
   static final int RESPONDED_TO = 0x0120;
@@ -21,6 +22,9 @@ final class Command {
   static final int STATUS = 0x0900;
   static final int ERROR_COMMENT = 0x0902;
   static final int AFFECTED_SOP_INSTANCE = 0x1000;
+  static final int REQUESTED_SOP_INSTANCE = 0x1001;
+  static final int EVENT_TYPE = 0x1002;
+  static final int ACTION_TYPE = 0x1008;
   static final int REMAINING = 0x1020;
   static final int COMPLETED = 0x1021;
   static final int FAILED = 0x1022;
@@ -30,6 +34,9 @@ final class Command {
   static final int C_FIND_RQ = 0x0020;
   static final int C_MOVE_RQ = 0x0021;
   static final int C_ECHO_RQ = 0x0030;
+  static final int N_EVENT_REPORT_RQ = 0x0100;
+  static final int N_ACTION_RQ = 0x0130;
+  static final int C_CANCEL_RQ = 0x0FFF;
   static final int RESPONSE = 0x8000;
   static final int NO_DATA_SET = 0x0101;
   static final int WITH_DATA_SET = 0x0001;

@@ -20,6 +20,8 @@ import javax.net.ssl.SSLContext;
  * @param patience how long a silent peer is waited for
  * @param tls how the connection is secured; empty for plain connections
  * @param peerMustProveItself with TLS, whether the peer needs a certificate we trust
+ * @param commitTo where reports of storage commitment go that are not sent on the association they
+ *     were asked for on: to peers with these titles
  */
 public record ListenerSettings(
     int port,
@@ -31,7 +33,8 @@ public record ListenerSettings(
     long mostObjectBytes,
     Duration patience,
     Optional<SSLContext> tls,
-    boolean peerMustProveItself) {
+    boolean peerMustProveItself,
+    List<Destination> commitTo) {
   /** Associations open at once, unless said otherwise. */
   public static final int ASSOCIATIONS = 16;
 
@@ -45,6 +48,33 @@ public record ListenerSettings(
   public ListenerSettings {
     callers = Set.copyOf(callers);
     addresses = List.copyOf(addresses);
+    commitTo = List.copyOf(commitTo);
+  }
+
+  /** Makes settings with every report of storage commitment on the association it belongs to. */
+  public ListenerSettings(
+      int port,
+      String aet,
+      Path folder,
+      Set<String> callers,
+      List<AddressRange> addresses,
+      int mostAssociations,
+      long mostObjectBytes,
+      Duration patience,
+      Optional<SSLContext> tls,
+      boolean peerMustProveItself) {
+    this(
+        port,
+        aet,
+        folder,
+        callers,
+        addresses,
+        mostAssociations,
+        mostObjectBytes,
+        patience,
+        tls,
+        peerMustProveItself,
+        List.of());
   }
 
   /** Returns the usual settings: anyone may call, without TLS. */
@@ -74,6 +104,23 @@ public record ListenerSettings(
         mostObjectBytes,
         patience,
         context,
-        peerMust);
+        peerMust,
+        commitTo);
+  }
+
+  /** Returns these settings with where some peers want their reports of storage commitment. */
+  public ListenerSettings committingTo(List<Destination> peers) {
+    return new ListenerSettings(
+        port,
+        aet,
+        folder,
+        callers,
+        addresses,
+        mostAssociations,
+        mostObjectBytes,
+        patience,
+        tls,
+        peerMustProveItself,
+        peers);
   }
 }

@@ -37,6 +37,11 @@ record OutgoingFile(Path path, InstanceIdentity identity, String sha256) {
     return new OutgoingFile(path, identity, digest ? sha256(path) : "");
   }
 
+  /** Returns what it is, for whoever asks about it later. */
+  SentObject sent() {
+    return new SentObject(path.toString(), identity.sopClassUid(), identity.sopUid());
+  }
+
   /** Opens the data set, without preamble and file meta information. */
   InputStream dataSet() throws IOException {
     InputStream in = new BufferedInputStream(Files.newInputStream(path), BUFFER);

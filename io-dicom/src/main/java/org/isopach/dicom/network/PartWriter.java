@@ -12,7 +12,7 @@ import java.util.Optional;
  * Writes a data set while it is received. When the disk refuses, the rest is counted but not
  * written, so that the sender can be answered in order.
  */
-final class PartWriter implements Closeable {
+class PartWriter implements Closeable {
   private final Path part;
   private FileChannel channel;
   private IOException failure;

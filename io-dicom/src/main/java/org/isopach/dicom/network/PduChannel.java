@@ -7,11 +7,14 @@ import java.io.EOFException;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.net.Socket;
+import java.net.SocketTimeoutException;
 import java.nio.ByteBuffer;
+import java.util.concurrent.TimeUnit;
 
 /**
  * Reads and writes protocol data units. A length is checked against a limit before memory is taken
- * for it. Not for several threads, but for {@link #close()}.
+ * for it. A unit that is begun must be whole, and what is written must be taken, within the time of
+ * {@link #timeout}. Not for several threads, but for {@link #kill()}.
  */
 final class PduChannel implements Closeable {
   /** The longest P-DATA we take, as told to peers; also the longest we send. */
@@ -22,17 +25,48 @@ final class PduChannel implements Closeable {
   private static final int HEAD = 6;
   private static final int LINGER_MILLIS = 500;
   private static final int LINGER_READS = 64;
+  private static final int NOTHING_AHEAD = -2;
 
   private final Socket socket;
+  private final Socket wire;
   private final DataInputStream in;
   private final OutputStream out;
   private byte[] buffer = new byte[LARGEST_SHORT];
+  private int ahead = NOTHING_AHEAD;
+  private volatile boolean killed;
 
-  PduChannel(Socket socket) throws IOException {
+  /**
+   * Makes a channel.
+   *
+   * @param socket what is spoken over, perhaps secured
+   * @param wire the plain connection below it, or the same
+   */
+  PduChannel(Socket socket, Socket wire) throws IOException {
     this.socket = socket;
+    this.wire = wire;
     socket.setTcpNoDelay(true);
     this.in = new DataInputStream(socket.getInputStream());
-    this.out = new BufferedOutputStream(socket.getOutputStream(), LARGEST_DATA + HEAD);
+    this.out =
+        new BufferedOutputStream(
+            new WatchedOutput(socket.getOutputStream(), wire, this::kill), LARGEST_DATA + HEAD);
+  }
+
+  /**
+   * Waits for the peer to send anything.
+   *
+   * @return whether {@link #read()} has something to read, be it the end
+   */
+  boolean poll(int millis) throws IOException {
+    int usual = socket.getSoTimeout();
+    socket.setSoTimeout(millis);
+    try {
+      ahead = ahead == NOTHING_AHEAD ? in.read() : ahead;
+      return true;
+    } catch (SocketTimeoutException e) {
+      return false;
+    } finally {
+      socket.setSoTimeout(usual);
+    }
   }
 
   /**
@@ -43,10 +77,12 @@ final class PduChannel implements Closeable {
    * @throws java.net.SocketTimeoutException when the peer is silent for too long
    */
   Pdu read() throws IOException {
-    int type = in.read();
+    int type = ahead == NOTHING_AHEAD ? in.read() : ahead;
+    ahead = NOTHING_AHEAD;
     if (type < 0) {
       throw AssociationException.peer("the peer closed the connection without a release");
     }
+    long end = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(socket.getSoTimeout());
     try {
       in.readByte();
       long length = Integer.toUnsignedLong(in.readInt());
@@ -54,10 +90,24 @@ final class PduChannel implements Closeable {
       if (buffer.length < length) {
         buffer = new byte[(int) length];
       }
-      in.readFully(buffer, 0, (int) length);
+      fill((int) length, end);
       return new Pdu(type, ByteBuffer.wrap(buffer, 0, (int) length));
     } catch (EOFException e) {
       throw AssociationException.peer("the connection ended within a protocol data unit");
+    }
+  }
+
+  private void fill(int length, long end) throws IOException {
+    int at = 0;
+    while (at < length) {
+      int n = in.read(buffer, at, length - at);
+      if (n < 0) {
+        throw new EOFException();
+      }
+      at += n;
+      if (at < length && socket.getSoTimeout() > 0 && System.nanoTime() > end) {
+        throw new SocketTimeoutException("a protocol data unit came too slowly");
+      }
     }
   }
 
@@ -136,8 +186,26 @@ final class PduChannel implements Closeable {
   }
 
   private void closeQuietly() {
+    closeQuietly(socket);
+  }
+
+  /**
+   * Cuts the connection, from whatever thread, even while another writes: closing a secured one
+   * would wait for that.
+   */
+  void kill() {
+    killed = true;
+    closeQuietly(wire);
+  }
+
+  /** Returns whether the connection was cut. */
+  boolean killed() {
+    return killed;
+  }
+
+  private static void closeQuietly(Socket one) {
     try {
-      socket.close();
+      one.close();
     } catch (IOException e) {
       // A connection that cannot be closed is closed by the system.
     }

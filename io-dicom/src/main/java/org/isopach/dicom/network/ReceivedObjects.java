@@ -29,7 +29,7 @@ import org.isopach.dicom.read.ObjectDefect;
  * removed at the next start. A SOP Instance UID is kept once: the same bytes again are
  * acknowledged, others are refused and the first are kept. One listener per folder, held by a lock.
  */
-final class ReceivedObjects implements Closeable {
+class ReceivedObjects implements Closeable {
   private static final String SUFFIX = ".dcm";
   private static final int LOCKS = 64;
 
@@ -40,7 +40,8 @@ final class ReceivedObjects implements Closeable {
   private final List<Object> locks = Stream.generate(Object::new).limit(LOCKS).toList();
   private final AtomicLong counter = new AtomicLong();
 
-  private ReceivedObjects(Path folder, FileChannel lockFile) {
+  /** Takes a folder that is locked; {@link #open} is for everybody but tests. */
+  ReceivedObjects(Path folder, FileChannel lockFile) {
     this.folder = folder;
     this.incoming = folder.resolve(FileWalk.INCOMING);
     this.lockFile = lockFile;
@@ -52,16 +53,9 @@ final class ReceivedObjects implements Closeable {
    * @throws IOException when it cannot be written, or another listener holds it
    */
   static ReceivedObjects open(Path folder) throws IOException {
-    Path incoming = folder.resolve(FileWalk.INCOMING);
-    Files.createDirectories(incoming);
-    FileChannel channel =
-        FileChannel.open(
-            incoming.resolve("lock"), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+    FileChannel channel = lock(folder);
     ReceivedObjects objects = new ReceivedObjects(folder, channel);
     try {
-      if (!locked(channel)) {
-        throw new IOException("another listener stores into " + folder);
-      }
       objects.clean();
       objects.index();
       return objects;
@@ -69,6 +63,20 @@ final class ReceivedObjects implements Closeable {
       channel.close();
       throw e;
     }
+  }
+
+  /** Makes a folder if need be and takes its lock, which lasts until the file is closed. */
+  static FileChannel lock(Path folder) throws IOException {
+    Path incoming = folder.resolve(FileWalk.INCOMING);
+    Files.createDirectories(incoming);
+    FileChannel channel =
+        FileChannel.open(
+            incoming.resolve("lock"), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+    if (!locked(channel)) {
+      channel.close();
+      throw new IOException("another listener stores into " + folder);
+    }
+    return channel;
   }
 
   private static boolean locked(FileChannel channel) throws IOException {
@@ -106,6 +114,32 @@ final class ReceivedObjects implements Closeable {
   /** Returns how many objects are kept. */
   int size() {
     return known.size();
+  }
+
+  /** Returns what writes an object to a new file. */
+  PartWriter writer(Path part, byte[] meta) {
+    return new PartWriter(part, meta);
+  }
+
+  /**
+   * Returns why an object is not kept, as a Failure Reason, or 0 when it is: whole, under its
+   * final name, and of the class asked for. What is kept was forced to the disk before.
+   */
+  int whyNotKept(InstanceName name) {
+    Path place = known.get(name.sopInstance());
+    if (place == null || !Files.exists(place)) {
+      return Commitment.NO_SUCH_INSTANCE;
+    }
+    try {
+      InstanceIdentity found = InstanceIdentity.of(place);
+      boolean same = found.sopUid().equals(name.sopInstance());
+      if (same && !found.sopClassUid().equals(name.sopClass())) {
+        return Commitment.CLASS_INSTANCE_CONFLICT;
+      }
+      return same ? 0 : Commitment.PROCESSING_FAILURE;
+    } catch (IOException | ObjectDefect e) {
+      return Commitment.PROCESSING_FAILURE;
+    }
   }
 
   /** Returns a new file to write one object to. */

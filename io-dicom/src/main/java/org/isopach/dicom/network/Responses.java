@@ -17,6 +17,14 @@ final class Responses {
     }
   }
 
+  /** Returns the answer to a C-ECHO request. */
+  static Command echo(Command request) {
+    return Command.of(Command.C_ECHO_RQ | Command.RESPONSE)
+        .withUid(Command.AFFECTED_SOP_CLASS, Uids.VERIFICATION)
+        .with(Command.RESPONDED_TO, request.number(Command.MESSAGE_ID).orElse(0))
+        .with(Command.STATUS, StoreStatus.SUCCESS);
+  }
+
   /**
    * Waits for the answer to a request.
    *

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.read.ObjectDefect;
 
@@ -26,16 +27,21 @@ public final class StorageSender {
   private final CallerSettings settings;
   private final NetworkEvents events;
   private final Optional<SendJournal> journal;
+  private final Consumer<SentObject> acknowledged;
   private final List<SendResult.Failure> failures = new ArrayList<>();
   private int sent;
   private int sentBefore;
   private int notDicom;
 
   private StorageSender(
-      CallerSettings settings, NetworkEvents events, Optional<SendJournal> journal) {
+      CallerSettings settings,
+      NetworkEvents events,
+      Optional<SendJournal> journal,
+      Consumer<SentObject> acknowledged) {
     this.settings = settings;
     this.events = events;
     this.journal = journal;
+    this.acknowledged = acknowledged;
   }
 
   /**
@@ -56,11 +62,22 @@ public final class StorageSender {
   public static SendResult send(
       CallerSettings settings, List<Path> files, Optional<Path> journal, NetworkEvents events)
       throws IOException {
+    return send(settings, files, journal, events, object -> {});
+  }
+
+  /** Sends files, and hands on what was acknowledged, now or before. */
+  public static SendResult send(
+      CallerSettings settings,
+      List<Path> files,
+      Optional<Path> journal,
+      NetworkEvents events,
+      Consumer<SentObject> acknowledged)
+      throws IOException {
     if (journal.isEmpty()) {
-      return new StorageSender(settings, events, Optional.empty()).run(files);
+      return new StorageSender(settings, events, Optional.empty(), acknowledged).run(files);
     }
     try (SendJournal open = SendJournal.open(journal.get())) {
-      return new StorageSender(settings, events, Optional.of(open)).run(files);
+      return new StorageSender(settings, events, Optional.of(open), acknowledged).run(files);
     }
   }
 
@@ -83,6 +100,7 @@ public final class StorageSender {
       OutgoingFile file = OutgoingFile.of(path, journal.isPresent());
       if (journal.isPresent() && journal.get().acknowledged(settings.to(), file)) {
         sentBefore++;
+        acknowledged.accept(file.sent());
         return Optional.empty();
       }
       return Optional.of(file);
@@ -113,9 +131,11 @@ public final class StorageSender {
       int before = left.size();
       try {
         attempt(left);
+      } catch (AssociationException e) {
+        why = told(e.getMessage());
+        attempts = e.isLasting() ? 0 : attempts;
       } catch (IOException e) {
-        why = "the connection was lost: " + e.getMessage();
-        events.event(NetworkEvents.Kind.REFUSED, settings.to() + ": " + e.getMessage());
+        why = told("the connection was lost: " + e.getMessage());
       }
       attempt = left.size() < before ? 0 : attempt;
     }
@@ -123,6 +143,11 @@ public final class StorageSender {
       fail(file.path(), why);
     }
     return left.isEmpty();
+  }
+
+  private String told(String why) {
+    events.event(NetworkEvents.Kind.REFUSED, settings.to() + ": " + why);
+    return why;
   }
 
   private static void pause(int attempt) {
@@ -168,6 +193,7 @@ public final class StorageSender {
     Responses.Answer answer = Responses.await(association, Command.C_STORE_RQ, messageId);
     if (answer.status() == StoreStatus.SUCCESS || answer.status() >>> 12 == WARNING >>> 12) {
       sent++;
+      acknowledged.accept(file.sent());
       if (journal.isPresent()) {
         journal.get().acknowledge(settings.to(), file);
       }

@@ -6,7 +6,8 @@ import java.nio.file.Path;
 import java.util.Optional;
 
 /**
- * Answers the C-ECHO and C-STORE requests of one association, one after another. A response is sent
+ * Answers the C-ECHO and C-STORE requests of one association, and perhaps those for storage
+ * commitment, one after another. A response is sent
  * once the object is on the disk under its final name, so a sender is held back by our disk.
  */
 final class StoreSession {
@@ -14,6 +15,7 @@ final class StoreSession {
   private final ReceivedObjects objects;
   private final long mostBytes;
   private final NetworkEvents events;
+  private Optional<CommitmentProvider> commitment = Optional.empty();
   private int stored;
 
   StoreSession(
@@ -24,25 +26,43 @@ final class StoreSession {
     this.events = events;
   }
 
-  /** Answers until the peer releases. */
+  /** Has requests for storage commitment answered. */
+  StoreSession committing(CommitmentProvider provider) {
+    commitment = Optional.of(provider);
+    return this;
+  }
+
+  /** Answers until the peer releases; returns how many objects were stored. */
   int run() throws IOException {
-    Optional<Association.Message> message = association.receive();
-    while (message.isPresent()) {
-      answer(message.get());
-      message = association.receive();
+    try {
+      Optional<Association.Message> message = association.receive();
+      while (message.isPresent()) {
+        answer(message.get());
+        message = association.receive();
+      }
+      return stored;
+    } finally {
+      commitment.ifPresent(CommitmentProvider::end);
     }
-    return stored;
   }
 
   /** Answers one request. */
   void answer(Association.Message message) throws IOException {
     int field = message.command().number(Command.FIELD).orElse(0);
-    boolean verification = message.context().abstractSyntax().equals(Uids.VERIFICATION);
-    if (field == Command.C_ECHO_RQ && verification && !message.command().hasDataSet()) {
+    boolean data = message.command().hasDataSet();
+    String sopClass = message.context().abstractSyntax();
+    boolean known =
+        switch (sopClass) {
+          case Uids.VERIFICATION -> field == Command.C_ECHO_RQ && !data;
+          case Uids.COMMITMENT -> commitment.isPresent() && commitment.get().take(message);
+          default -> field == Command.C_STORE_RQ && data;
+        };
+    boolean tooLateToCancel = field == Command.C_CANCEL_RQ && !data;
+    if (known && field == Command.C_ECHO_RQ) {
       association.send(message.context(), response(message, StoreStatus.success()));
-    } else if (field == Command.C_STORE_RQ && !verification && message.command().hasDataSet()) {
+    } else if (known && field == Command.C_STORE_RQ) {
       store(message);
-    } else {
+    } else if (!known && !tooLateToCancel) {
       throw AssociationException.broken(
           AssociationException.INVALID_PARAMETER,
           String.format("command %04X is not served in this presentation context", field));
@@ -90,7 +110,7 @@ final class StoreSession {
       throws IOException {
     Path part = objects.newPart();
     byte[] meta = FileMeta.of(sopClass, sopInstance, context.transferSyntax());
-    try (PartWriter writer = new PartWriter(part, meta)) {
+    try (PartWriter writer = objects.writer(part, meta)) {
       association.receiveData(
           context,
           piece -> {
@@ -121,7 +141,7 @@ final class StoreSession {
     Command request = message.command();
     Command answer =
         Command.of(request.number(Command.FIELD).orElse(0) | Command.RESPONSE)
-            .withUid(Command.AFFECTED_SOP_CLASS, request.text(Command.AFFECTED_SOP_CLASS))
+            .withUid(Command.AFFECTED_SOP_CLASS, message.context().abstractSyntax())
             .with(Command.RESPONDED_TO, request.number(Command.MESSAGE_ID).orElse(0))
             .with(Command.STATUS, status.code());
     String instance = request.text(Command.AFFECTED_SOP_INSTANCE);

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.data.Tags;
+import org.isopach.dicom.data.TransferSyntax;
 
 /**
  * Which object a file holds, of whatever kind, with every length in it checked against the file.
@@ -28,6 +29,9 @@ public record InstanceIdentity(
   private static final int LONGEST_UID = 64;
   private static final int LONGEST_PATIENT_ID = 256;
 
+  /** Deflated objects are unpacked one at a time: each may take a third of the memory. */
+  private static final Object UNPACKING = new Object();
+
   /**
    * Reads a file to its end; values are not held.
    *
@@ -40,6 +44,16 @@ public record InstanceIdentity(
     try (HeldBytes held = bytes.hold()) {
       start = FileStart.of(new ByteWindow(held));
     }
+    if (!start.transferSyntaxUid().equals(TransferSyntax.DEFLATED_LITTLE.uid())) {
+      return of(bytes, start);
+    }
+    synchronized (UNPACKING) {
+      return of(bytes, start);
+    }
+  }
+
+  private static InstanceIdentity of(FileBytes bytes, FileStart start)
+      throws IOException, ObjectDefect {
     ObjectSniff sniff = ObjectSniff.of(bytes);
     Map<Integer, String> texts = new TreeMap<>();
     try (HeldBytes held = sniff.source().hold()) {

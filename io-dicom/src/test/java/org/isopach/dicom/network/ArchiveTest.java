@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -33,8 +32,8 @@ class ArchiveTest {
   @BeforeEach
   void fillAnArchive() throws Exception {
     Peers.need("dcmqrscp");
-    int port = freePort();
-    ourPort = freePort();
+    int port = Peers.freePort();
+    ourPort = Peers.freePort();
     Path store = Files.createDirectories(folder.resolve("archive"));
     Path config = folder.resolve("config");
     Files.writeString(
@@ -119,11 +118,5 @@ class ArchiveTest {
 
     assertTrue(result.whole(), result.toString() + events);
     assertEquals(COUNT, Peers.kept(out).size());
-  }
-
-  private static int freePort() throws IOException {
-    try (ServerSocket socket = new ServerSocket(0)) {
-      return socket.getLocalPort();
-    }
   }
 }

@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -63,7 +62,7 @@ class OutsidePeersTest {
     Peers.need("storescp");
     List<Path> files = Peers.objects(folder.resolve("in"), 0, 5);
     Path out = Files.createDirectories(folder.resolve("scp"));
-    int port = freePort();
+    int port = Peers.freePort();
     Process scp =
         new ProcessBuilder("storescp", "-aet", Peers.AET, "+B", "-od", out.toString(), "" + port)
             .redirectErrorStream(true)
@@ -123,12 +122,6 @@ class OutsidePeersTest {
     byte[] all = Files.readAllBytes(file);
     int start = (int) InstanceIdentity.of(file).datasetStart();
     return Arrays.toString(Arrays.copyOfRange(all, start, all.length));
-  }
-
-  private static int freePort() throws IOException {
-    try (ServerSocket socket = new ServerSocket(0)) {
-      return socket.getLocalPort();
-    }
   }
 
   private static void awaitEcho(int port) throws InterruptedException {

@@ -5,6 +5,7 @@ import java.io.DataInputStream;
 import java.io.IOException;
 import java.net.Socket;
 import java.nio.ByteBuffer;
+import java.util.Arrays;
 import java.util.List;
 import org.isopach.dicom.data.TransferSyntax;
 
@@ -15,15 +16,23 @@ final class RawPeer implements Closeable {
   private final Socket socket;
 
   RawPeer(int port) throws IOException {
-    socket = new Socket("localhost", port);
-    socket.setSoTimeout(5000);
+    this(new Socket("localhost", port));
+  }
+
+  RawPeer(Socket socket) throws IOException {
+    this.socket = socket;
+    socket.setSoTimeout(10_000);
   }
 
   /** Asks for an association with one context and returns the answer's bytes. */
   byte[] associate(String called, String abstractSyntax) throws IOException {
+    return associate(called, abstractSyntax, TransferSyntax.EXPLICIT_LITTLE);
+  }
+
+  byte[] associate(String called, String abstractSyntax, TransferSyntax syntax)
+      throws IOException {
     PresentationContext context =
-        new PresentationContext(
-            1, abstractSyntax, List.of(TransferSyntax.EXPLICIT_LITTLE.uid()), 0);
+        new PresentationContext(1, abstractSyntax, List.of(syntax.uid()), 0);
     AssociateBody body = new AssociateBody(called, "TERN", List.of(context), 0, List.of());
     pdu(Pdu.ASSOCIATE_RQ, AssociateCodec.encode(body, false));
     return read();
@@ -81,9 +90,33 @@ final class RawPeer implements Closeable {
 
   /** Reads a response and returns its status. */
   int status() throws IOException {
+    return command().number(Command.STATUS).orElseThrow();
+  }
+
+  /** Reads a command that comes in one piece. */
+  Command command() throws IOException {
+    return Command.decode(piece());
+  }
+
+  /** Reads one P-DATA of one value and returns what it holds. */
+  byte[] piece() throws IOException {
     byte[] unit = read();
-    byte[] command = java.util.Arrays.copyOfRange(unit, 7, unit.length);
-    return Command.decode(command).number(Command.STATUS).orElseThrow();
+    return Arrays.copyOfRange(unit, 7, unit.length);
+  }
+
+  /** Reads what the peer asks for, and agrees to all of it in one transfer syntax. */
+  AssociateBody accept(TransferSyntax syntax) throws IOException {
+    byte[] unit = read();
+    AssociateBody asked =
+        AssociateCodec.decode(ByteBuffer.wrap(unit, 1, unit.length - 1).slice());
+    List<PresentationContext> agreed =
+        asked.contexts().stream()
+            .map(one -> new PresentationContext(one.id(), "", List.of(syntax.uid()), 0))
+            .toList();
+    AssociateBody answer =
+        new AssociateBody(asked.calledAet(), asked.callingAet(), agreed, 0, List.of());
+    pdu(Pdu.ASSOCIATE_AC, AssociateCodec.encode(answer, true));
+    return asked;
   }
 
   @Override

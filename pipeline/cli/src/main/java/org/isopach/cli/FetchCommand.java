@@ -2,12 +2,16 @@ package org.isopach.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.net.SocketException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.concurrent.Callable;
+import javax.net.ssl.SSLException;
 import org.isopach.dicom.network.ApplicationTitle;
 import org.isopach.dicom.network.ArchiveClient;
+import org.isopach.dicom.network.AssociationException;
 import org.isopach.dicom.network.CallerSettings;
 import org.isopach.dicom.network.Destination;
 import org.isopach.dicom.network.FoundStudy;
@@ -37,12 +41,13 @@ import picocli.CommandLine.Spec;
       ExitCodes.FAULT,
       ExitCodes.USAGE,
       " 3:some objects were not fetched",
-      " 4:no study was found"
+      " 4:no study was found, or the archive did not answer"
     },
     footer = {"", Cautions.LINE})
 final class FetchCommand implements Callable<Integer> {
   private static final int SOME = 3;
   private static final int NOTHING = 4;
+  private static final int LARGEST_PORT = 65535;
 
   @Spec private CommandSpec spec;
   @Mixin private TlsOptions tls;
@@ -111,19 +116,32 @@ final class FetchCommand implements Callable<Integer> {
     NetworkLog log = new NetworkLog(spec.commandLine().getErr(), verbose);
     CallerSettings settings = settings();
     ArchiveClient archive = new ArchiveClient(settings, log);
-    List<FoundStudy> found = archive.find(query());
+    StudyQuery query = query();
+    List<FoundStudy> found;
+    try {
+      found = archive.find(query);
+    } catch (IOException e) {
+      log.say(settings.to() + ": " + e.getMessage());
+      return NOTHING;
+    }
     print(found);
     if (found.isEmpty() || out == null) {
       return found.isEmpty() ? NOTHING : 0;
     }
-    boolean whole = port == null ? byGet(archive, found) : byMove(archive, settings, found, log);
+    boolean whole = port == null ? byGet(archive, found, log) : byMove(archive, settings, found, log);
     return whole ? 0 : SOME;
   }
 
-  private boolean byGet(ArchiveClient archive, List<FoundStudy> found) throws IOException {
+  private boolean byGet(ArchiveClient archive, List<FoundStudy> found, NetworkLog log)
+      throws IOException {
     boolean whole = true;
     for (FoundStudy one : found) {
-      whole &= said(one, archive.get(one, out));
+      try {
+        whole &= said(one, archive.get(one, out));
+      } catch (AssociationException | SocketException | SSLException e) {
+        whole = false;
+        log.say(one.studyUid() + ": " + e.getMessage());
+      }
     }
     return whole;
   }
@@ -138,7 +156,12 @@ final class FetchCommand implements Callable<Integer> {
     try (StorageListener listener = StorageListener.start(listening, log)) {
       log.event(NetworkEvents.Kind.DONE, "listening on port " + listener.port());
       for (FoundStudy one : found) {
-        whole &= said(one, archive.move(one, settings.callingAet()));
+        try {
+          whole &= said(one, archive.move(one, settings.callingAet()));
+        } catch (AssociationException | SocketException | SSLException e) {
+          whole = false;
+          log.say(one.studyUid() + ": " + e.getMessage());
+        }
       }
     }
     return whole;
@@ -186,11 +209,19 @@ final class FetchCommand implements Callable<Integer> {
   }
 
   private CallerSettings settings() throws IOException {
+    if (timeout < 1 || (port != null && (port < 1 || port > LARGEST_PORT))) {
+      throw wrong(
+          new IllegalArgumentException(
+              "--timeout must be at least 1 and --port from 1 to " + LARGEST_PORT));
+    }
+    if (out != null && Files.exists(out) && !Files.isDirectory(out)) {
+      throw wrong(new IllegalArgumentException("'" + out + "' is a file; give a folder"));
+    }
     try {
       return new CallerSettings(
           ApplicationTitle.checked(aet),
           Destination.of(from),
-          Duration.ofSeconds(Math.max(1, timeout)),
+          Duration.ofSeconds(timeout),
           tls.context(spec.commandLine(), port != null),
           0);
     } catch (IllegalArgumentException e) {

@@ -11,6 +11,7 @@ import java.util.concurrent.CountDownLatch;
 import java.util.stream.Collectors;
 import org.isopach.dicom.network.AddressRange;
 import org.isopach.dicom.network.ApplicationTitle;
+import org.isopach.dicom.network.Destination;
 import org.isopach.dicom.network.ListenerSettings;
 import org.isopach.dicom.network.StorageListener;
 import org.isopach.report.Cautions;
@@ -26,7 +27,8 @@ import picocli.CommandLine.Spec;
     name = "receive",
     description =
         "Listens for DICOM objects (C-STORE, C-ECHO) until it is stopped, and keeps each once, in"
-            + " folders by study and series.",
+            + " folders by study and series. Who asks is told which objects are kept (storage"
+            + " commitment).",
     mixinStandardHelpOptions = true,
     exitCodeListHeading = ExitCodes.HEADING,
     exitCodeList = {
@@ -78,6 +80,15 @@ final class ReceiveCommand implements Callable<Integer> {
           "Addresses calls may come from, such as 192.0.2.7 or 10.1.0.0/16; all without this"
               + " option.")
   private List<String> addresses = List.of();
+
+  @Option(
+      names = "--commit-to",
+      paramLabel = "AET@HOST:PORT",
+      split = ",",
+      description =
+          "Report storage commitment to these applications by calling them, separated by commas;"
+              + " to all others on the connection they asked on.")
+  private List<String> commitTo = List.of();
 
   @Option(
       names = "--max-associations",
@@ -152,7 +163,8 @@ final class ReceiveCommand implements Callable<Integer> {
           mostMib << 20,
           Duration.ofSeconds(timeout),
           tls.context(spec.commandLine(), true),
-          tls.trusted());
+          tls.trusted(),
+          commitTo.stream().map(Destination::of).toList());
     } catch (IllegalArgumentException e) {
       throw wrong(e.getMessage());
     }

@@ -6,13 +6,16 @@ import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.isopach.dicom.network.ApplicationTitle;
 import org.isopach.dicom.network.CallerSettings;
+import org.isopach.dicom.network.CommitResult;
 import org.isopach.dicom.network.Destination;
 import org.isopach.dicom.network.SendResult;
+import org.isopach.dicom.network.SentObject;
 import org.isopach.dicom.network.StorageSender;
 import org.isopach.dicom.read.FileWalk;
 import org.isopach.report.Cautions;
@@ -36,7 +39,7 @@ import picocli.CommandLine.Spec;
       " 0:every object was acknowledged, now or before",
       ExitCodes.FAULT,
       ExitCodes.USAGE,
-      " 3:some objects were not acknowledged; each is named",
+      " 3:some objects were not acknowledged, or with --commit not committed; each is named",
       " 4:no object was acknowledged, or nobody answered"
     },
     footer = {"", Cautions.LINE})
@@ -47,6 +50,7 @@ final class SendCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
   @Mixin private TlsOptions tls;
   @Mixin private TalkOptions talk;
+  @Mixin private CommitOptions commit;
 
   @Parameters(
       paramLabel = "FILES",
@@ -92,6 +96,7 @@ final class SendCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     CallerSettings settings = settings();
+    commit.check(spec.commandLine());
     if (files.isEmpty()) {
       return echo(settings);
     }
@@ -103,10 +108,14 @@ final class SendCommand implements Callable<Integer> {
     NetworkLog log = new NetworkLog(spec.commandLine().getErr(), talk.verbose());
     FileWalk walk = FileWalk.over(files);
     walk.findings().forEach(finding -> log.say(finding.sentence()));
+    List<SentObject> acknowledged = new ArrayList<>();
     SendResult result =
-        StorageSender.send(settings, walk.files(), Optional.ofNullable(journal), log);
-    print(result);
-    if (result.failures().isEmpty() && walk.findings().isEmpty()) {
+        StorageSender.send(
+            settings, walk.files(), Optional.ofNullable(journal), log, acknowledged::add);
+    Optional<CommitResult> committed = commit.ask(settings, acknowledged, tls.trusted(), log);
+    print(result, committed);
+    boolean kept = committed.isEmpty() || committed.get().failures().isEmpty();
+    if (result.failures().isEmpty() && walk.findings().isEmpty() && kept) {
       return 0;
     }
     return result.sent() + result.sentBefore() > 0 ? SOME : NOTHING;
@@ -143,17 +152,18 @@ final class SendCommand implements Callable<Integer> {
           ApplicationTitle.checked(aet),
           Destination.of(to),
           Duration.ofSeconds(timeout),
-          tls.context(spec.commandLine(), false),
+          tls.context(spec.commandLine(), commit.hasPort()),
           retries);
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }
   }
 
-  private void print(SendResult result) throws IOException {
+  private void print(SendResult result, Optional<CommitResult> committed) throws IOException {
     PrintWriter out = spec.commandLine().getOut();
     if (talk.json()) {
       ObjectNode node = ResultJson.JSON.valueToTree(result);
+      committed.ifPresent(one -> node.set("commitment", ResultJson.JSON.valueToTree(one)));
       ResultJson.print(out, node);
     } else {
       out.println(
@@ -165,6 +175,10 @@ final class SendCommand implements Callable<Integer> {
               + " not acknowledged, "
               + result.notDicom()
               + " files of other kinds");
+      committed.ifPresent(
+          one ->
+              out.println(
+                  one.committed() + " committed, " + one.failures().size() + " not committed"));
     }
     out.flush();
   }
