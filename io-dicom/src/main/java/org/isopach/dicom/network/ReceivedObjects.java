@@ -28,7 +28,7 @@ import org.isopach.dicom.read.ObjectDefect;
  * removed at the next start. A SOP Instance UID is kept once: the same bytes again are
  * acknowledged, others are refused and the first are kept. One listener per folder, held by a lock.
  */
-public final class ReceivedObjects implements Closeable {
+final class ReceivedObjects implements Closeable {
   private static final String INCOMING = ".incoming";
   private static final String SUFFIX = ".dcm";
   private static final int LOCKS = 64;
@@ -51,7 +51,7 @@ public final class ReceivedObjects implements Closeable {
    *
    * @throws IOException when it cannot be written, or another listener holds it
    */
-  public static ReceivedObjects open(Path folder) throws IOException {
+  static ReceivedObjects open(Path folder) throws IOException {
     Path incoming = folder.resolve(INCOMING);
     Files.createDirectories(incoming);
     FileChannel channel =
@@ -109,7 +109,7 @@ public final class ReceivedObjects implements Closeable {
   }
 
   /** Returns a new file to write one object to. */
-  public Path newPart() {
+  Path newPart() {
     return incoming.resolve(counter.incrementAndGet() + ".part");
   }
 
@@ -121,24 +121,8 @@ public final class ReceivedObjects implements Closeable {
    * @throws IOException when the disk refuses
    */
   StoreStatus keep(Path part, String sopClass, String sopInstance) throws IOException {
-    return keep(part, sopClass, sopInstance, "");
-  }
-
-  /**
-   * Checks a whole object of a study and gives it its place. The part is gone afterwards.
-   *
-   * @param sopClass the class it is said to have
-   * @param sopInstance the instance it is said to be; sound
-   * @param study the study it must be of; empty for any
-   * @throws IOException when the disk refuses
-   */
-  public StoreStatus keep(Path part, String sopClass, String sopInstance, String study)
-      throws IOException {
     try {
       InstanceIdentity found = InstanceIdentity.of(part);
-      if (!study.isEmpty() && !found.studyUid().equals(study)) {
-        return new StoreStatus(StoreStatus.MISMATCH, "an object of another study");
-      }
       if (!found.sopClassUid().equals(sopClass) || !found.sopUid().equals(sopInstance)) {
         return new StoreStatus(StoreStatus.MISMATCH, "data set and command name other objects");
       }

@@ -43,7 +43,7 @@ record Part10Head(String sopClass, String sopInstance, String transferSyntax) {
     start.position(PREAMBLE + 4);
     int tag = tag(start);
     int vr = start.getShort();
-    if (tag != GROUP_LENGTH || vr != ('L' << 8 | 'U') || start.getShort() != 4) {
+    if (tag != GROUP_LENGTH || vr != (('L' << 8) | 'U') || start.getShort() != 4) {
       return Read.not("the file meta information does not say how long it is");
     }
     int length = start.getInt();
@@ -55,7 +55,7 @@ record Part10Head(String sopClass, String sopInstance, String transferSyntax) {
   }
 
   private static int tag(ByteBuffer at) {
-    return at.getShort() << 16 | at.getShort() & 0xffff;
+    return (at.getShort() << 16) | (at.getShort() & 0xffff);
   }
 
   private static Map<Integer, String> uids(byte[] meta) {

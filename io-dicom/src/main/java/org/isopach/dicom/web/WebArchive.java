@@ -9,7 +9,7 @@ import java.util.stream.Collectors;
 import org.isopach.dicom.network.FoundStudy;
 import org.isopach.dicom.network.ListenerSettings;
 import org.isopach.dicom.network.NetworkEvents;
-import org.isopach.dicom.network.ReceivedObjects;
+import org.isopach.dicom.network.ReceivedFolder;
 import org.isopach.dicom.network.StudyQuery;
 
 /** Asks a DICOMweb server for studies and fetches them. */
@@ -80,7 +80,7 @@ public final class WebArchive {
    */
   public Fetched get(FoundStudy study, Path folder) throws IOException {
     List<WebQuery.Instance> listed = query.instances(study.studyUid());
-    try (ReceivedObjects objects = ReceivedObjects.open(folder)) {
+    try (ReceivedFolder objects = ReceivedFolder.open(folder, study.studyUid())) {
       WebRetrieval retrieval =
           new WebRetrieval(settings, exchange, objects, events, study.studyUid(), mostBytes);
       retrieval.run(listed);

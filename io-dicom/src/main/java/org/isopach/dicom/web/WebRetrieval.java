@@ -13,7 +13,7 @@ import java.util.Map;
 import java.util.Set;
 import org.isopach.dicom.network.FileMeta;
 import org.isopach.dicom.network.NetworkEvents;
-import org.isopach.dicom.network.ReceivedObjects;
+import org.isopach.dicom.network.ReceivedFolder;
 import org.isopach.dicom.network.StoreStatus;
 
 /**
@@ -31,7 +31,7 @@ final class WebRetrieval {
 
   private final WebSettings settings;
   private final WebExchange exchange;
-  private final ReceivedObjects objects;
+  private final ReceivedFolder objects;
   private final NetworkEvents events;
   private final String studyUid;
   private final long mostBytes;
@@ -41,7 +41,7 @@ final class WebRetrieval {
   WebRetrieval(
       WebSettings settings,
       WebExchange exchange,
-      ReceivedObjects objects,
+      ReceivedFolder objects,
       NetworkEvents events,
       String studyUid,
       long mostBytes) {
@@ -167,7 +167,7 @@ final class WebRetrieval {
 
   private StoreStatus place(Path part, Part10Head head) throws WebException {
     try {
-      return objects.keep(part, head.sopClass(), head.sopInstance(), studyUid);
+      return objects.keep(part, head.sopClass(), head.sopInstance());
     } catch (IOException e) {
       throw PartFile.refused(e);
     }
