@@ -1,11 +1,8 @@
 package org.isopach.dicom.web;
 
 import java.io.ByteArrayInputStream;
-import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.SequenceInputStream;
-import java.io.UncheckedIOException;
 import java.net.http.HttpRequest.BodyPublisher;
 import java.net.http.HttpRequest.BodyPublishers;
 import java.nio.charset.StandardCharsets;
@@ -13,12 +10,9 @@ import java.nio.file.Files;
 import java.security.SecureRandom;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Enumeration;
 import java.util.HexFormat;
-import java.util.Iterator;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicLong;
-import java.util.function.Supplier;
 import org.isopach.dicom.network.FileMeta;
 import org.isopach.dicom.network.OutgoingFile;
 
@@ -71,35 +65,14 @@ final class StoreBatch {
   }
 
   private InputStream open() {
-    List<Supplier<InputStream>> pieces = new ArrayList<>();
+    List<ChainedPieces.Piece> pieces = new ArrayList<>();
     for (OutgoingFile file : files) {
       pieces.add(() -> new ByteArrayInputStream(start(file)));
-      pieces.add(() -> opened(file));
+      pieces.add(file::dataSet);
       pieces.add(() -> new ByteArrayInputStream(LINE_END));
     }
     pieces.add(() -> new ByteArrayInputStream(end()));
-    Iterator<Supplier<InputStream>> each = pieces.iterator();
-    return new Counted(
-        new SequenceInputStream(
-            new Enumeration<>() {
-              @Override
-              public boolean hasMoreElements() {
-                return each.hasNext();
-              }
-
-              @Override
-              public InputStream nextElement() {
-                return each.next().get();
-              }
-            }));
-  }
-
-  private static InputStream opened(OutgoingFile file) {
-    try {
-      return file.dataSet();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    return new ChainedPieces(pieces, sent);
   }
 
   private byte[] start(OutgoingFile file) {
@@ -120,19 +93,5 @@ final class StoreBatch {
 
   private static byte[] ascii(String text) {
     return text.getBytes(StandardCharsets.US_ASCII);
-  }
-
-  /** Counts what goes out. */
-  private final class Counted extends FilterInputStream {
-    Counted(InputStream in) {
-      super(in);
-    }
-
-    @Override
-    public int read(byte[] bytes, int offset, int length) throws IOException {
-      int got = in.read(bytes, offset, length);
-      sent.addAndGet(Math.max(0, got));
-      return got;
-    }
   }
 }
