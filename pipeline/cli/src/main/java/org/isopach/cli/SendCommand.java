@@ -15,6 +15,8 @@ import org.isopach.dicom.network.Destination;
 import org.isopach.dicom.network.SendResult;
 import org.isopach.dicom.network.StorageSender;
 import org.isopach.dicom.read.FileWalk;
+import org.isopach.dicom.web.WebSender;
+import org.isopach.dicom.web.WebSettings;
 import org.isopach.report.Cautions;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -28,8 +30,9 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "send",
     description =
-        "Sends DICOM files, or all in folders, to another application (C-STORE); without files it"
-            + " asks whether that application answers (C-ECHO).",
+        "Sends DICOM files, or all in folders, to another application (C-STORE) or a DICOMweb"
+            + " server (STOW-RS); without files it asks whether the other side answers (C-ECHO, or"
+            + " a query).",
     mixinStandardHelpOptions = true,
     exitCodeListHeading = ExitCodes.HEADING,
     exitCodeList = {
@@ -46,6 +49,7 @@ final class SendCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
   @Mixin private TlsOptions tls;
+  @Mixin private WebOptions web;
   @Mixin private TalkOptions talk;
 
   @Parameters(
@@ -56,9 +60,9 @@ final class SendCommand implements Callable<Integer> {
 
   @Option(
       names = "--to",
-      paramLabel = "AET@HOST:PORT",
+      paramLabel = "AET@HOST:PORT|URL",
       required = true,
-      description = "Who gets them.")
+      description = "Who gets them; the base URL of a DICOMweb server begins with http.")
   private String to;
 
   @Option(
@@ -91,9 +95,9 @@ final class SendCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
-    CallerSettings settings = settings();
+    boolean overWeb = web.meant(spec.commandLine(), to);
     if (files.isEmpty()) {
-      return echo(settings);
+      return echo(overWeb);
     }
     for (Path file : files) {
       if (!Files.exists(file)) {
@@ -103,8 +107,11 @@ final class SendCommand implements Callable<Integer> {
     NetworkLog log = new NetworkLog(spec.commandLine().getErr(), talk.verbose());
     FileWalk walk = FileWalk.over(files);
     walk.findings().forEach(finding -> log.say(finding.sentence()));
+    Optional<Path> remembered = Optional.ofNullable(journal);
     SendResult result =
-        StorageSender.send(settings, walk.files(), Optional.ofNullable(journal), log);
+        overWeb
+            ? WebSender.send(webSettings(), walk.files(), remembered, log)
+            : StorageSender.send(settings(), walk.files(), remembered, log);
     print(result);
     if (result.failures().isEmpty() && walk.findings().isEmpty()) {
       return 0;
@@ -112,14 +119,21 @@ final class SendCommand implements Callable<Integer> {
     return result.sent() + result.sentBefore() > 0 ? SOME : NOTHING;
   }
 
-  private int echo(CallerSettings settings) throws IOException {
+  private WebSettings webSettings() throws IOException {
+    return web.settings(spec.commandLine(), to, tls, timeout, retries);
+  }
+
+  private int echo(boolean overWeb) throws IOException {
     try {
-      StorageSender.echo(settings);
+      if (overWeb) {
+        WebSender.probe(webSettings());
+      } else {
+        StorageSender.echo(settings());
+      }
     } catch (IOException e) {
       spec.commandLine()
           .getErr()
-          .println(
-              PlainText.of("isopach: " + settings.to() + " does not answer: " + e.getMessage()));
+          .println(PlainText.of("isopach: " + to + " does not answer: " + e.getMessage()));
       spec.commandLine().getErr().flush();
       return NOTHING;
     }
@@ -127,7 +141,7 @@ final class SendCommand implements Callable<Integer> {
     if (talk.json()) {
       ResultJson.print(out, ResultJson.JSON.createObjectNode().put("answers", true));
     } else {
-      out.println(settings.to() + " answers");
+      out.println(to + " answers");
     }
     out.flush();
     return 0;
