@@ -19,14 +19,24 @@ public final class ArchiveClient {
   private static final int LARGEST_ANSWER = 1 << 20;
   private static final int MOST_ANSWERS = 10_000;
 
-  /** What C-GET asks for: an archive sends nothing else over that association. */
+  /**
+   * What C-GET asks for: an archive sends nothing else over that association. Tomography,
+   * photographs of 8 and 16 bits, and what the program itself writes: thickness and parametric
+   * maps, height maps, segmentations, grid reports, en face images, registrations, documents.
+   */
   private static final List<String> WANTED =
       List.of(
           "1.2.840.10008.5.1.4.1.1.77.1.5.4",
           "1.2.840.10008.5.1.4.1.1.77.1.5.1",
           "1.2.840.10008.5.1.4.1.1.77.1.5.2",
           "1.2.840.10008.5.1.4.1.1.81.1",
-          "1.2.840.10008.5.1.4.1.1.66.1");
+          "1.2.840.10008.5.1.4.1.1.30",
+          "1.2.840.10008.5.1.4.1.1.66.8",
+          "1.2.840.10008.5.1.4.1.1.66.4",
+          "1.2.840.10008.5.1.4.1.1.79.1",
+          "1.2.840.10008.5.1.4.1.1.77.1.5.7",
+          "1.2.840.10008.5.1.4.1.1.66.1",
+          "1.2.840.10008.5.1.4.1.1.104.1");
 
   private final CallerSettings settings;
   private final NetworkEvents events;
@@ -99,8 +109,8 @@ public final class ArchiveClient {
   }
 
   /**
-   * Has the archive send a study over our own association (C-GET); only tomography, photographs,
-   * thickness maps and registrations.
+   * Has the archive send a study over our own association (C-GET); tomography, photographs and what
+   * the program writes.
    *
    * @param folder where objects go, as a listener keeps them
    */

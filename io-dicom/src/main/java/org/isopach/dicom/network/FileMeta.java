@@ -10,12 +10,13 @@ import org.isopach.dicom.toolkit.PixelMedObjectWriter;
  * Preamble and file meta information of a received object (PS3.10, 7.1). They depend on the object
  * alone, so that an object received twice gives the same file.
  */
-final class FileMeta {
+public final class FileMeta {
   private static final int PREAMBLE = 128;
 
   private FileMeta() {}
 
-  static byte[] of(String sopClass, String sopInstance, String transferSyntax) {
+  /** Returns the bytes before the data set. */
+  public static byte[] of(String sopClass, String sopInstance, String transferSyntax) {
     ByteArrayOutputStream meta = new ByteArrayOutputStream();
     meta.writeBytes(
         ByteBuffer.allocate(14)

@@ -20,7 +20,7 @@ import org.isopach.dicom.read.ObjectDefect;
  * @param identity which object it is
  * @param sha256 of the whole file, in hexadecimal digits; empty when nobody needs it
  */
-record OutgoingFile(Path path, InstanceIdentity identity, String sha256) {
+public record OutgoingFile(Path path, InstanceIdentity identity, String sha256) {
   private static final int BUFFER = 64 * 1024;
 
   /**
@@ -28,7 +28,7 @@ record OutgoingFile(Path path, InstanceIdentity identity, String sha256) {
    *
    * @throws ObjectDefect when it is damaged, or lacks what a C-STORE request needs
    */
-  static OutgoingFile of(Path path, boolean digest) throws IOException, ObjectDefect {
+  public static OutgoingFile of(Path path, boolean digest) throws IOException, ObjectDefect {
     InstanceIdentity identity = InstanceIdentity.of(path);
     if (!Uids.sound(identity.sopUid()) || !Uids.sound(identity.sopClassUid())) {
       throw new ObjectDefect(
@@ -43,7 +43,7 @@ record OutgoingFile(Path path, InstanceIdentity identity, String sha256) {
   }
 
   /** Opens the data set, without preamble and file meta information. */
-  InputStream dataSet() throws IOException {
+  public InputStream dataSet() throws IOException {
     InputStream in = new BufferedInputStream(Files.newInputStream(path), BUFFER);
     try {
       in.skipNBytes(identity.datasetStart());

@@ -12,11 +12,11 @@ import java.util.HashSet;
 import java.util.Set;
 
 /**
- * Which objects were acknowledged, by whom: one line each, {@code AET@HOST:PORT}, SHA-256 of the
- * file and SOP Instance UID, with tabs between. A line that was cut off by a crash counts for
+ * Which objects were acknowledged, by whom: one line each, {@code AET@HOST:PORT} or URL, SHA-256 of
+ * the file and SOP Instance UID, with tabs between. A line that was cut off by a crash counts for
  * nothing, and its object is sent again.
  */
-final class SendJournal implements Closeable {
+public final class SendJournal implements Closeable {
   private final FileChannel channel;
   private final Set<String> lines;
 
@@ -26,7 +26,7 @@ final class SendJournal implements Closeable {
   }
 
   /** Opens a journal, made if need be. */
-  static SendJournal open(Path file) throws IOException {
+  public static SendJournal open(Path file) throws IOException {
     Set<String> lines = new HashSet<>();
     String text = Files.exists(file) ? Files.readString(file, StandardCharsets.UTF_8) : "";
     int end = text.lastIndexOf('\n') + 1;
@@ -38,16 +38,29 @@ final class SendJournal implements Closeable {
     return new SendJournal(channel, lines);
   }
 
-  private static String line(Destination to, OutgoingFile file) {
+  private static String line(String to, OutgoingFile file) {
     return to + "\t" + file.sha256() + "\t" + file.identity().sopUid();
   }
 
   boolean acknowledged(Destination to, OutgoingFile file) {
+    return acknowledged(to.toString(), file);
+  }
+
+  /**
+   * Returns whether a file was acknowledged in an earlier run.
+   *
+   * @param to who it was sent to, without tabs and line ends
+   */
+  public boolean acknowledged(String to, OutgoingFile file) {
     return lines.contains(line(to, file));
   }
 
-  /** Writes a line through to the disk. */
   void acknowledge(Destination to, OutgoingFile file) throws IOException {
+    acknowledge(to.toString(), file);
+  }
+
+  /** Writes a line through to the disk. */
+  public void acknowledge(String to, OutgoingFile file) throws IOException {
     String line = line(to, file);
     if (lines.add(line)) {
       ByteBuffer bytes = StandardCharsets.UTF_8.encode(line + "\n");

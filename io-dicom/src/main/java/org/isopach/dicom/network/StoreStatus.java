@@ -6,16 +6,20 @@ package org.isopach.dicom.network;
  * @param code 0 for success
  * @param comment for a person, at most 64 characters; empty for success
  */
-record StoreStatus(int code, String comment) {
+public record StoreStatus(int code, String comment) {
   static final int SUCCESS = 0;
   static final int DUPLICATE_INSTANCE = 0x0111;
   static final int INVALID_INSTANCE = 0x0117;
   static final int OUT_OF_RESOURCES = 0xA700;
-  static final int MISMATCH = 0xA900;
+
+  /** The data set is not what it was said to be. */
+  public static final int MISMATCH = 0xA900;
+
   static final int NOT_UNDERSTOOD = 0xC000;
   private static final int LONGEST = 64;
 
-  StoreStatus {
+  /** Cuts the comment. */
+  public StoreStatus {
     comment = comment.length() > LONGEST ? comment.substring(0, LONGEST) : comment;
   }
 
@@ -23,7 +27,8 @@ record StoreStatus(int code, String comment) {
     return new StoreStatus(SUCCESS, "");
   }
 
-  boolean good() {
+  /** Returns whether the object is kept. */
+  public boolean good() {
     return code == SUCCESS;
   }
 }

@@ -35,6 +35,30 @@ public record StudyQuery(String patientId, String studyUid, String dates) {
     }
   }
 
+  /**
+   * Returns whether a study is one of those asked for.
+   *
+   * @param patient its Patient ID without spaces around
+   * @param study its Study Instance UID
+   * @param date its Study Date, eight digits; a study without one fits no dates
+   */
+  public boolean fits(String patient, String study, String date) {
+    boolean who = patientId.isEmpty() || patientId.strip().equals(patient);
+    return who && (studyUid.isEmpty() || studyUid.equals(study)) && within(date);
+  }
+
+  private boolean within(String date) {
+    if (dates.isEmpty()) {
+      return true;
+    }
+    int dash = dates.indexOf('-');
+    String from = dash < 0 ? dates : dates.substring(0, dash);
+    String to = dash < 0 ? dates : dates.substring(dash + 1);
+    return date.matches("[0-9]{8}")
+        && (from.isEmpty() || date.compareTo(from) >= 0)
+        && (to.isEmpty() || date.compareTo(to) <= 0);
+  }
+
   Identifier keys() {
     return new Identifier()
         .with(Identifier.LEVEL, "STUDY")

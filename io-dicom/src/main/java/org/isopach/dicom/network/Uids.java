@@ -3,7 +3,7 @@ package org.isopach.dicom.network;
 import java.util.regex.Pattern;
 
 /** What UIDs look like (PS3.5, 9.1), so that they may become names of files. */
-final class Uids {
+public final class Uids {
   static final String VERIFICATION = "1.2.840.10008.1.1";
 
   /** Storage commitment, push model, and its only instance (PS3.4, annex J; PS3.6). */
@@ -18,12 +18,12 @@ final class Uids {
   private Uids() {}
 
   /** Returns whether a text is digits and single dots, at most 64 of them. */
-  static boolean sound(String uid) {
+  public static boolean sound(String uid) {
     return uid.length() <= LONGEST && FORM.matcher(uid).matches();
   }
 
   /** Returns whether a SOP class is one of the standard's storage classes, by its root. */
-  static boolean storage(String sopClass) {
+  public static boolean storage(String sopClass) {
     return sound(sopClass) && sopClass.startsWith(STORAGE);
   }
 }

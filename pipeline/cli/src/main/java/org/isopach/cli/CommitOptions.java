@@ -35,7 +35,11 @@ final class CommitOptions {
     return port != null;
   }
 
-  void check(CommandLine line) {
+  void check(CommandLine line, boolean overWeb) {
+    if (overWeb && commit) {
+      throw new ParameterException(
+          line, "--commit is for AET@HOST:PORT; DICOMweb knows no storage commitment");
+    }
     if (hasPort() && !commit) {
       throw new ParameterException(line, "--port needs --commit");
     }

@@ -20,6 +20,7 @@ import org.isopach.dicom.network.NetworkEvents;
 import org.isopach.dicom.network.RetrieveResult;
 import org.isopach.dicom.network.StorageListener;
 import org.isopach.dicom.network.StudyQuery;
+import org.isopach.dicom.web.WebSettings;
 import org.isopach.report.Cautions;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -33,7 +34,8 @@ import picocli.CommandLine.Spec;
     name = "fetch",
     description =
         "Asks an archive for studies (C-FIND) and fetches them: over the same connection (C-GET),"
-            + " or with --port to a listener of our own (C-MOVE).",
+            + " or with --port to a listener of our own (C-MOVE). A DICOMweb server is asked with"
+            + " QIDO-RS and WADO-RS.",
     mixinStandardHelpOptions = true,
     exitCodeListHeading = ExitCodes.HEADING,
     exitCodeList = {
@@ -45,18 +47,19 @@ import picocli.CommandLine.Spec;
     },
     footer = {"", Cautions.LINE})
 final class FetchCommand implements Callable<Integer> {
-  private static final int SOME = 3;
-  private static final int NOTHING = 4;
+  static final int SOME = 3;
+  static final int NOTHING = 4;
   private static final int LARGEST_PORT = 65535;
 
   @Spec private CommandSpec spec;
   @Mixin private TlsOptions tls;
+  @Mixin private WebOptions web;
 
   @Option(
       names = "--from",
-      paramLabel = "AET@HOST:PORT",
+      paramLabel = "AET@HOST:PORT|URL",
       required = true,
-      description = "The archive.")
+      description = "The archive; the base URL of a DICOMweb server begins with http.")
   private String from;
 
   @Option(
@@ -107,6 +110,15 @@ final class FetchCommand implements Callable<Integer> {
   private int timeout;
 
   @Option(
+      names = "--retries",
+      paramLabel = "N",
+      defaultValue = "5",
+      description =
+          "With a URL: how often what failed for the moment is tried again. Default:"
+              + " ${DEFAULT-VALUE}.")
+  private int retries;
+
+  @Option(
       names = {"-v", "--verbose"},
       description = "Say more on standard error: each object kept.")
   private boolean verbose;
@@ -114,6 +126,9 @@ final class FetchCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     NetworkLog log = new NetworkLog(spec.commandLine().getErr(), verbose);
+    if (web.meant(spec.commandLine(), from)) {
+      return new WebFetch(spec.commandLine().getOut(), out).run(webSettings(), query(), log);
+    }
     CallerSettings settings = settings();
     ArchiveClient archive = new ArchiveClient(settings, log);
     StudyQuery query = query();
@@ -124,7 +139,7 @@ final class FetchCommand implements Callable<Integer> {
       log.say(settings.to() + ": " + e.getMessage());
       return NOTHING;
     }
-    print(found);
+    print(spec.commandLine().getOut(), found);
     if (found.isEmpty() || out == null) {
       return found.isEmpty() ? NOTHING : 0;
     }
@@ -181,8 +196,8 @@ final class FetchCommand implements Callable<Integer> {
     return result.whole();
   }
 
-  private void print(List<FoundStudy> found) {
-    PrintWriter writer = spec.commandLine().getOut();
+  /** Says which studies were found. */
+  static void print(PrintWriter writer, List<FoundStudy> found) {
     writer.println(found.size() + " studies found");
     for (FoundStudy one : found) {
       writer.println(
@@ -206,6 +221,13 @@ final class FetchCommand implements Callable<Integer> {
     } catch (IllegalArgumentException e) {
       throw wrong(e);
     }
+  }
+
+  private WebSettings webSettings() throws IOException {
+    if (port != null) {
+      throw new ParameterException(spec.commandLine(), "--port is for C-MOVE, not for a URL");
+    }
+    return web.settings(spec.commandLine(), from, tls, timeout, retries);
   }
 
   private CallerSettings settings() throws IOException {

@@ -18,6 +18,8 @@ import org.isopach.dicom.network.SendResult;
 import org.isopach.dicom.network.SentObject;
 import org.isopach.dicom.network.StorageSender;
 import org.isopach.dicom.read.FileWalk;
+import org.isopach.dicom.web.WebSender;
+import org.isopach.dicom.web.WebSettings;
 import org.isopach.report.Cautions;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -31,8 +33,9 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "send",
     description =
-        "Sends DICOM files, or all in folders, to another application (C-STORE); without files it"
-            + " asks whether that application answers (C-ECHO).",
+        "Sends DICOM files, or all in folders, to another application (C-STORE) or a DICOMweb"
+            + " server (STOW-RS); without files it asks whether the other side answers (C-ECHO, or"
+            + " a query).",
     mixinStandardHelpOptions = true,
     exitCodeListHeading = ExitCodes.HEADING,
     exitCodeList = {
@@ -49,6 +52,7 @@ final class SendCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
   @Mixin private TlsOptions tls;
+  @Mixin private WebOptions web;
   @Mixin private TalkOptions talk;
   @Mixin private CommitOptions commit;
 
@@ -60,9 +64,9 @@ final class SendCommand implements Callable<Integer> {
 
   @Option(
       names = "--to",
-      paramLabel = "AET@HOST:PORT",
+      paramLabel = "AET@HOST:PORT|URL",
       required = true,
-      description = "Who gets them.")
+      description = "Who gets them; the base URL of a DICOMweb server begins with http.")
   private String to;
 
   @Option(
@@ -95,10 +99,10 @@ final class SendCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
-    CallerSettings settings = settings();
-    commit.check(spec.commandLine());
+    boolean overWeb = web.meant(spec.commandLine(), to);
+    commit.check(spec.commandLine(), overWeb);
     if (files.isEmpty()) {
-      return echo(settings);
+      return echo(overWeb);
     }
     for (Path file : files) {
       if (!Files.exists(file)) {
@@ -108,27 +112,48 @@ final class SendCommand implements Callable<Integer> {
     NetworkLog log = new NetworkLog(spec.commandLine().getErr(), talk.verbose());
     FileWalk walk = FileWalk.over(files);
     walk.findings().forEach(finding -> log.say(finding.sentence()));
+    Sent sent = overWeb ? overWeb(walk, log) : overDimse(walk, log);
+    print(sent.result(), sent.committed());
+    boolean kept = sent.committed().isEmpty() || sent.committed().get().failures().isEmpty();
+    if (sent.result().failures().isEmpty() && walk.findings().isEmpty() && kept) {
+      return 0;
+    }
+    return sent.result().sent() + sent.result().sentBefore() > 0 ? SOME : NOTHING;
+  }
+
+  private Sent overWeb(FileWalk walk, NetworkLog log) throws IOException {
+    SendResult result =
+        WebSender.send(webSettings(), walk.files(), Optional.ofNullable(journal), log);
+    return new Sent(result, Optional.empty());
+  }
+
+  private Sent overDimse(FileWalk walk, NetworkLog log) throws IOException {
+    CallerSettings settings = settings();
     List<SentObject> acknowledged = new ArrayList<>();
     SendResult result =
         StorageSender.send(
             settings, walk.files(), Optional.ofNullable(journal), log, acknowledged::add);
-    Optional<CommitResult> committed = commit.ask(settings, acknowledged, tls.trusted(), log);
-    print(result, committed);
-    boolean kept = committed.isEmpty() || committed.get().failures().isEmpty();
-    if (result.failures().isEmpty() && walk.findings().isEmpty() && kept) {
-      return 0;
-    }
-    return result.sent() + result.sentBefore() > 0 ? SOME : NOTHING;
+    return new Sent(result, commit.ask(settings, acknowledged, tls.trusted(), log));
   }
 
-  private int echo(CallerSettings settings) throws IOException {
+  /** What was sent and, when that was asked for, what the other side commits itself to. */
+  private record Sent(SendResult result, Optional<CommitResult> committed) {}
+
+  private WebSettings webSettings() throws IOException {
+    return web.settings(spec.commandLine(), to, tls, timeout, retries);
+  }
+
+  private int echo(boolean overWeb) throws IOException {
     try {
-      StorageSender.echo(settings);
+      if (overWeb) {
+        WebSender.probe(webSettings());
+      } else {
+        StorageSender.echo(settings());
+      }
     } catch (IOException e) {
       spec.commandLine()
           .getErr()
-          .println(
-              PlainText.of("isopach: " + settings.to() + " does not answer: " + e.getMessage()));
+          .println(PlainText.of("isopach: " + to + " does not answer: " + e.getMessage()));
       spec.commandLine().getErr().flush();
       return NOTHING;
     }
@@ -136,7 +161,7 @@ final class SendCommand implements Callable<Integer> {
     if (talk.json()) {
       ResultJson.print(out, ResultJson.JSON.createObjectNode().put("answers", true));
     } else {
-      out.println(settings.to() + " answers");
+      out.println(to + " answers");
     }
     out.flush();
     return 0;

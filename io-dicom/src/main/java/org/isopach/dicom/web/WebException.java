@@ -1,0 +1,50 @@
+package org.isopach.dicom.web;
+
+import java.io.IOException;
+
+/** A server could not be reached, refused, or said what cannot be used. */
+public final class WebException extends IOException {
+  private static final long serialVersionUID = 1L;
+
+  /** What to do next. */
+  enum Kind {
+    /** It may work when tried again. */
+    PASSING,
+    /** The same request will fail again; another may not. */
+    LASTING,
+    /** Nothing more is asked of this server in this run. */
+    FINAL
+  }
+
+  private final Kind kind;
+
+  private WebException(Kind kind, String message, Throwable cause) {
+    super(message, cause);
+    this.kind = kind;
+  }
+
+  static WebException passing(String message) {
+    return new WebException(Kind.PASSING, message, null);
+  }
+
+  static WebException lasting(String message) {
+    return new WebException(Kind.LASTING, message, null);
+  }
+
+  static WebException lasting(String message, Throwable cause) {
+    return new WebException(Kind.LASTING, message, cause);
+  }
+
+  static WebException last(String message) {
+    return new WebException(Kind.FINAL, message, null);
+  }
+
+  static WebException last(String message, Throwable cause) {
+    return new WebException(Kind.FINAL, message, cause);
+  }
+
+  /** Returns what to do next after any failure; a lost connection passes. */
+  static Kind of(IOException failure) {
+    return failure instanceof WebException known ? known.kind : Kind.PASSING;
+  }
+}

@@ -1,0 +1,212 @@
+package org.isopach.dicom.web;
+
+import java.io.IOException;
+import java.net.URI;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.isopach.analysis.finding.FindingKind;
+import org.isopach.dicom.network.NetworkEvents;
+import org.isopach.dicom.network.OutgoingFile;
+import org.isopach.dicom.network.SendJournal;
+import org.isopach.dicom.network.SendResult;
+import org.isopach.dicom.read.ObjectDefect;
+
+/**
+ * Stores files on a DICOMweb server (STOW-RS), in requests of at most 100 objects and about 64 MiB.
+ *
+ * <p>An object counts as acknowledged when the answer names it among those stored. What failed for
+ * the moment is tried again after 1, 2, 4 … seconds.
+ */
+public final class WebSender {
+  private static final String JSON = "application/dicom+json";
+  private static final int MOST_FILES = 100;
+  private static final long MOST_BYTES = 64L << 20;
+
+  private final WebSettings settings;
+  private final WebExchange exchange;
+  private final NetworkEvents events;
+  private final Optional<SendJournal> journal;
+  private final List<SendResult.Failure> failures = new ArrayList<>();
+  private Optional<String> unreachable = Optional.empty();
+  private int sent;
+  private int sentBefore;
+  private int notDicom;
+
+  private WebSender(WebSettings settings, NetworkEvents events, Optional<SendJournal> journal) {
+    this.settings = settings;
+    this.exchange = new WebExchange(settings);
+    this.events = events;
+    this.journal = journal;
+  }
+
+  /**
+   * Asks whether somebody is there, with a query for one study.
+   *
+   * @throws IOException when not, with the reason
+   */
+  public static void probe(WebSettings settings) throws IOException {
+    new WebQuery(settings, new WebExchange(settings), (kind, line) -> {}).probe();
+  }
+
+  /**
+   * Sends files.
+   *
+   * @param journal remembers over runs what was acknowledged; made if need be
+   * @throws IOException when the journal cannot be written
+   */
+  public static SendResult send(
+      WebSettings settings, List<Path> files, Optional<Path> journal, NetworkEvents events)
+      throws IOException {
+    if (journal.isEmpty()) {
+      return new WebSender(settings, events, Optional.empty()).run(files);
+    }
+    try (SendJournal open = SendJournal.open(journal.get())) {
+      return new WebSender(settings, events, Optional.of(open)).run(files);
+    }
+  }
+
+  private SendResult run(List<Path> files) throws IOException {
+    List<OutgoingFile> batch = new ArrayList<>();
+    long bytes = 0;
+    for (Path path : files) {
+      Optional<OutgoingFile> looked = look(path);
+      if (looked.isEmpty()) {
+        continue;
+      }
+      OutgoingFile file = looked.get();
+      long more = StoreBatch.dataSetBytes(file);
+      if (batch.size() == MOST_FILES || bytes + more > MOST_BYTES || named(batch, file)) {
+        deliver(batch);
+        batch.clear();
+        bytes = 0;
+      }
+      batch.add(file);
+      bytes += more;
+    }
+    deliver(batch);
+    return new SendResult(sent, sentBefore, notDicom, failures);
+  }
+
+  /** The answer tells objects apart by their UIDs only. */
+  private static boolean named(List<OutgoingFile> batch, OutgoingFile file) {
+    String uid = file.identity().sopUid();
+    return batch.stream().anyMatch(other -> other.identity().sopUid().equals(uid));
+  }
+
+  private Optional<OutgoingFile> look(Path path) {
+    try {
+      OutgoingFile file = OutgoingFile.of(path, journal.isPresent());
+      if (journal.isPresent() && journal.get().acknowledged(target(), file)) {
+        sentBefore++;
+        return Optional.empty();
+      }
+      return Optional.of(file);
+    } catch (ObjectDefect e) {
+      if (e.kind() == FindingKind.NOT_DICOM) {
+        notDicom++;
+      } else {
+        fail(path, e.detail());
+      }
+    } catch (IOException e) {
+      fail(path, "cannot be read: " + e.getMessage());
+    }
+    return Optional.empty();
+  }
+
+  private String target() {
+    return settings.service().toString();
+  }
+
+  private void fail(Path path, String reason) {
+    failures.add(new SendResult.Failure(path.toString(), reason));
+    events.event(NetworkEvents.Kind.REFUSED, path + ": " + reason);
+  }
+
+  private void deliver(List<OutgoingFile> batch) throws IOException {
+    if (batch.isEmpty()) {
+      return;
+    }
+    if (unreachable.isPresent()) {
+      batch.forEach(file -> fail(file.path(), unreachable.get()));
+      return;
+    }
+    StoreResponse response;
+    try {
+      response = exchange.patiently(() -> attempt(batch));
+    } catch (WebException e) {
+      refused(batch, e);
+      return;
+    } catch (IOException e) {
+      stop(batch, e);
+      return;
+    }
+    for (OutgoingFile file : batch) {
+      settle(file, response.outcome(file.identity().sopUid()));
+    }
+  }
+
+  /** One bad object must not fail the others: what is refused as a whole is sent in halves. */
+  private void refused(List<OutgoingFile> batch, WebException why) throws IOException {
+    if (WebException.of(why) != WebException.Kind.LASTING) {
+      stop(batch, why);
+    } else if (batch.size() == 1) {
+      fail(batch.get(0).path(), why.getMessage());
+    } else {
+      int half = batch.size() / 2;
+      deliver(batch.subList(0, half));
+      deliver(batch.subList(half, batch.size()));
+    }
+  }
+
+  private void stop(List<OutgoingFile> batch, IOException why) {
+    unreachable = Optional.of(why.getMessage());
+    batch.forEach(file -> fail(file.path(), why.getMessage()));
+  }
+
+  private StoreResponse attempt(List<OutgoingFile> batch) throws IOException {
+    StoreBatch request = new StoreBatch(batch);
+    URI resource = settings.service().resource("/studies", Map.of());
+    try (WebAnswer answer =
+        exchange.post(resource, request.contentType(), request.body(), request::sent, JSON)) {
+      int status = answer.status();
+      if (status == WebAnswer.OK || status == WebAnswer.ACCEPTED) {
+        answer.good();
+        return StoreResponse.of(answer);
+      }
+      if (status == 404 || status == 405 || status == 501) {
+        throw WebException.last("the server stores nothing at this URL (" + status + ")");
+      }
+      boolean ours = status == 400 || status == 409;
+      StoreResponse response = ours ? StoreResponse.of(answer) : null;
+      if (response == null || response.silent()) {
+        answer.good();
+        throw WebException.lasting("the server names no object as stored (" + status + ")");
+      }
+      return response;
+    }
+  }
+
+  private void settle(OutgoingFile file, Optional<StoreResponse.Outcome> outcome)
+      throws IOException {
+    if (outcome.isEmpty()) {
+      fail(file.path(), "the answer does not name it");
+    } else if (!outcome.get().kept()) {
+      fail(file.path(), ("refused with reason " + outcome.get().reason()).strip());
+    } else {
+      sent++;
+      if (journal.isPresent()) {
+        journal.get().acknowledge(target(), file);
+      }
+      String warning = outcome.get().reason();
+      events.event(
+          warning.isEmpty() ? NetworkEvents.Kind.DONE : NetworkEvents.Kind.REFUSED,
+          target()
+              + ": took "
+              + file.path()
+              + (warning.isEmpty() ? "" : " with warning " + warning));
+    }
+  }
+}
