@@ -4,6 +4,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.EOFException;
 import java.io.IOException;
 import java.util.Optional;
+import java.util.Set;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.data.Tags;
 
@@ -17,6 +18,9 @@ import org.isopach.dicom.data.Tags;
 final class HeaderScan {
   private static final int LARGEST_VALUE = 1 << 20;
   private static final int LARGEST_HEADER = 64 << 20;
+
+  private static final Set<Integer> PIXELS =
+      Set.of(Tags.PIXEL_DATA, Tags.FLOAT_PIXEL_DATA, Tags.DOUBLE_FLOAT_PIXEL_DATA);
 
   private final ByteSource source;
   private final ByteWindow bytes;
@@ -56,7 +60,7 @@ final class HeaderScan {
     long at = start;
     while (at < bytes.size()) {
       ElementHead head = headAt(at);
-      if (head.tag() == Tags.PIXEL_DATA || head.tag() == Tags.FLOAT_PIXEL_DATA) {
+      if (PIXELS.contains(head.tag())) {
         pixels = locate(head);
         return;
       }
@@ -79,7 +83,10 @@ final class HeaderScan {
               + " are left");
     }
     return new PixelLocation(
-        head.valueStart(), head.undefinedLength() ? -1 : head.length(), !head.vr().equals("OB"));
+        head.valueStart(),
+        head.undefinedLength() ? -1 : head.length(),
+        !head.vr().equals("OB"),
+        head.tag());
   }
 
   private ElementHead headAt(long at) throws IOException, ObjectDefect {
