@@ -22,20 +22,41 @@ final class DerivedReader {
   private DerivedReader() {}
 
   /**
-   * Returns what an object is and holds.
+   * Returns what an object is and holds; of a report, each eye by itself.
    *
    * @throws ObjectDefect when a report has no eye or a number that cannot be used
    */
-  static DerivedObject read(ParsedObject object, DerivedKind kind) throws ObjectDefect {
+  static List<DerivedObject> read(ParsedObject object, DerivedKind kind) throws ObjectDefect {
     Dataset attributes = object.attributes();
-    List<MacularGridReport> reports =
-        kind == DerivedKind.GRID_REPORT ? MacularGridReportReader.of(attributes) : List.of();
-    Set<Laterality> eyes = eyes(attributes);
-    Set<String> sources = sources(attributes);
-    for (MacularGridReport eye : reports) {
-      eyes.add(eye.laterality());
-      sources.addAll(eye.sources());
+    if (kind != DerivedKind.GRID_REPORT) {
+      return List.of(
+          made(
+              object,
+              kind,
+              eyes(attributes),
+              sources(attributes),
+              DerivedHoldings.of(attributes, kind)));
     }
+    List<DerivedObject> eyes = new ArrayList<>();
+    for (MacularGridReport eye : MacularGridReportReader.of(attributes)) {
+      eyes.add(
+          made(
+              object,
+              kind,
+              Set.of(eye.laterality()),
+              eye.sources(),
+              List.of(DerivedHoldings.ofReport(eye))));
+    }
+    return eyes;
+  }
+
+  private static DerivedObject made(
+      ParsedObject object,
+      DerivedKind kind,
+      Set<Laterality> eyes,
+      Set<String> sources,
+      List<DerivedObject.Held> holds) {
+    Dataset attributes = object.attributes();
     return new DerivedObject(
         kind,
         TomographyReader.identity(attributes, new Remarks(object.location())),
@@ -44,9 +65,7 @@ final class DerivedReader {
         object.location(),
         sources,
         attributes.text(Tags.FRAME_OF_REFERENCE_UID).orElse(""),
-        kind == DerivedKind.GRID_REPORT
-            ? reports.stream().map(DerivedHoldings::ofReport).toList()
-            : DerivedHoldings.of(attributes, kind));
+        holds);
   }
 
   /** Returns Manufacturer, model and software version, none of them twice. */

@@ -129,10 +129,11 @@ public final class FolderReader {
     Remarks remarks = new Remarks(object.path().toString());
     boolean map = kind.get() == DerivedKind.THICKNESS_MAP;
     try {
-      DerivedObject one = DerivedReader.read(ParsedObject.of(object.path(), parser), kind.get());
-      derived.add(one);
+      List<DerivedObject> parts =
+          DerivedReader.read(ParsedObject.of(object.path(), parser), kind.get());
+      derived.addAll(parts);
       if (!map) {
-        remarks.add(FindingKind.DERIVED_OBJECT, "the object is a " + one.title());
+        remarks.add(FindingKind.DERIVED_OBJECT, "the object is a " + parts.get(0).title());
       }
     } catch (ObjectDefect e) {
       if (!map) {
