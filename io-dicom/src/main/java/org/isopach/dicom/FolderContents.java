@@ -16,6 +16,8 @@ import org.isopach.analysis.scan.StatedRegistration;
  * @param maps the thickness maps
  * @param registrations how coordinate systems of these scans lie to each other, as objects state
  *     it; in the order of their files
+ * @param derived every object that says what somebody found in a scan, thickness maps among them;
+ *     by patient, time and UID
  * @param findings what there is to say about files and objects
  * @param filesSeen number of files looked at, of any kind
  */
@@ -24,6 +26,7 @@ public record FolderContents(
     List<ScanDescription> descriptions,
     List<ThicknessMap> maps,
     List<StatedRegistration> registrations,
+    List<DerivedObject> derived,
     List<Finding> findings,
     int filesSeen) {
   public FolderContents {
@@ -31,6 +34,7 @@ public record FolderContents(
     descriptions = List.copyOf(descriptions);
     maps = List.copyOf(maps);
     registrations = List.copyOf(registrations);
+    derived = List.copyOf(derived);
     findings = List.copyOf(findings);
     if (scans.size() != descriptions.size()) {
       throw new IllegalArgumentException(
@@ -38,13 +42,13 @@ public record FolderContents(
     }
   }
 
-  /** Makes contents without any registration. */
+  /** Makes contents without any registration or object by others. */
   public FolderContents(
       List<OctScan> scans,
       List<ScanDescription> descriptions,
       List<ThicknessMap> maps,
       List<Finding> findings,
       int filesSeen) {
-    this(scans, descriptions, maps, List.of(), findings, filesSeen);
+    this(scans, descriptions, maps, List.of(), List.of(), findings, filesSeen);
   }
 }

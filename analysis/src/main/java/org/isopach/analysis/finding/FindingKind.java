@@ -9,6 +9,16 @@ public enum FindingKind {
       Gravity.NOT_MEASURED, "check that the file exists and may be read, or copy it again"),
   NOT_DICOM(Gravity.SKIPPED, "remove the file from the folder or leave it; it is ignored"),
   NOT_OPHTHALMIC(Gravity.SKIPPED, "nothing to do; the object is of another kind"),
+  DERIVED_OBJECT(
+      Gravity.SKIPPED,
+      "nothing to do; 'isopach crosscheck' sets it beside the scan it was made from"),
+  DERIVED_NOT_READ(
+      Gravity.NOTE, "fetch the object again or have its sender correct it; no scan depends on it"),
+  NOT_COMPARED_WITH_SCAN(
+      Gravity.PARTLY_MEASURED,
+      "give the scan with it, or look at the reasons in crosscheck.csv; no difference is given"),
+  LINES_NOT_COMPARED(
+      Gravity.NOTE, "crosscheck.csv has a reason for each line without a difference"),
   NOT_RETINAL_SECTION(Gravity.SKIPPED, "nothing to do; the frames do not cut the retina in depth"),
   ATTRIBUTE_IGNORED(
       Gravity.NOTE, "have the object's sender correct the attribute; it was left out of account"),

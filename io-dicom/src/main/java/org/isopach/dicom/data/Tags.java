@@ -227,7 +227,9 @@ public final class Tags {
   public static final int PIXEL_PADDING_VALUE = 0x00280120;
   public static final int PIXEL_PADDING_RANGE_LIMIT = 0x00280121;
   public static final int FLOAT_PIXEL_PADDING_VALUE = 0x00280122;
+  public static final int DOUBLE_FLOAT_PIXEL_PADDING_VALUE = 0x00280123;
   public static final int FLOAT_PIXEL_PADDING_RANGE_LIMIT = 0x00280124;
+  public static final int DOUBLE_FLOAT_PIXEL_PADDING_RANGE_LIMIT = 0x00280125;
   public static final int BURNED_IN_ANNOTATION = 0x00280301;
   public static final int RECOGNIZABLE_VISUAL_FEATURES = 0x00280302;
   public static final int REFERENCED_COLOR_PALETTE_INSTANCE_UID = 0x00280304;
@@ -333,6 +335,7 @@ public final class Tags {
   public static final int SHARED_FUNCTIONAL_GROUPS_SEQUENCE = 0x52009229;
   public static final int PER_FRAME_FUNCTIONAL_GROUPS_SEQUENCE = 0x52009230;
   public static final int FLOAT_PIXEL_DATA = 0x7FE00008;
+  public static final int DOUBLE_FLOAT_PIXEL_DATA = 0x7FE00009;
   public static final int PIXEL_DATA = 0x7FE00010;
 
   private Tags() {}

@@ -1,10 +1,12 @@
 package org.isopach.dicom.derive;
 
 import java.util.Objects;
+import java.util.Optional;
 import org.isopach.analysis.change.DifferenceMap;
 import org.isopach.analysis.map.Landmark;
 import org.isopach.analysis.map.MapLattice;
 import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.dicom.data.Code;
 
 /**
  * A map in µm that the thickness map's code list has no place for.
@@ -14,9 +16,15 @@ import org.isopach.analysis.map.ThicknessMap;
  * @param lattice its cells
  * @param centre the landmark at the lattice's (0, 0), in the coordinates of the scan's path
  * @param cells µm by row and column; NaN where there is no value
+ * @param quantity the code of what it shows; empty when there is none
  */
 public record MicrometreMap(
-    String name, String label, MapLattice lattice, Landmark centre, Cells cells) {
+    String name,
+    String label,
+    MapLattice lattice,
+    Landmark centre,
+    Cells cells,
+    Optional<Code> quantity) {
   /** Gives the value of a cell. */
   @FunctionalInterface
   public interface Cells {
@@ -28,6 +36,7 @@ public record MicrometreMap(
     Objects.requireNonNull(lattice, "lattice");
     Objects.requireNonNull(centre, "centre");
     Objects.requireNonNull(cells, "cells");
+    Objects.requireNonNull(quantity, "quantity");
   }
 
   /** Returns the map of a layer. */
@@ -37,7 +46,8 @@ public record MicrometreMap(
         "THICKNESS",
         map.lattice(),
         map.centre(),
-        map::micrometres);
+        map::micrometres,
+        LayerCode.of(map.layer()));
   }
 
   /** Returns the change of a layer, follow-up minus baseline, in the place of the follow-up. */
@@ -47,6 +57,7 @@ public record MicrometreMap(
         "CHANGE",
         change.lattice(),
         change.followUp().centre(),
-        change::micrometres);
+        change::micrometres,
+        Optional.empty());
   }
 }

@@ -14,6 +14,10 @@ final class ParametricMapObject {
   private static final String SERIES_NUMBER = "8106";
   private static final String[] TYPE = {"DERIVED", "PRIMARY", "RETINA", "THICKNESS"};
   private static final Code RETINA = new Code("5665001", "SCT", "Retina");
+
+  /** PS3.3, C.7.6.16.2.11: what the values are; code from memory. */
+  private static final Code QUANTITY = new Code("246205007", "SCT", "Quantity");
+
   private static final String CAUTION = "Research use. Not a diagnosis.";
 
   private ParametricMapObject() {}
@@ -57,7 +61,6 @@ final class ParametricMapObject {
 
   private static void groups(
       Dataset.Builder object, MicrometreMap map, Laterality eye, Dataset header) {
-    float[] range = ParametricMapWriter.range(map);
     Dataset.Builder shared =
         Dataset.builder()
             .items(Tags.DERIVATION_IMAGE_SEQUENCE, SegmentParts.derivation(header, 0))
@@ -77,18 +80,7 @@ final class ParametricMapObject {
                     .text(Tags.RESCALE_SLOPE, Vr.DS, "1")
                     .text(Tags.RESCALE_TYPE, Vr.LO, "US")
                     .build())
-            .items(
-                Tags.REAL_WORLD_VALUE_MAPPING_SEQUENCE,
-                Dataset.builder()
-                    .text(Tags.LUT_EXPLANATION, Vr.LO, map.name())
-                    .text(Tags.LUT_LABEL, Vr.SH, map.label())
-                    .items(
-                        Tags.MEASUREMENT_UNITS_CODE_SEQUENCE, MacularGridCodes.MICROMETRE.toItem())
-                    .numbers(Tags.DOUBLE_FLOAT_REAL_WORLD_VALUE_FIRST_VALUE_MAPPED, Vr.FD, range[0])
-                    .numbers(Tags.DOUBLE_FLOAT_REAL_WORLD_VALUE_LAST_VALUE_MAPPED, Vr.FD, range[1])
-                    .numbers(Tags.REAL_WORLD_VALUE_INTERCEPT, Vr.FD, 0)
-                    .numbers(Tags.REAL_WORLD_VALUE_SLOPE, Vr.FD, 1)
-                    .build());
+            .items(Tags.REAL_WORLD_VALUE_MAPPING_SEQUENCE, realWorld(map));
     object
         .items(Tags.SHARED_FUNCTIONAL_GROUPS_SEQUENCE, shared.build())
         .items(
@@ -102,5 +94,29 @@ final class ParametricMapObject {
                         .numbers(Tags.IN_STACK_POSITION_NUMBER, Vr.UL, 1)
                         .build())
                 .build());
+  }
+
+  private static Dataset realWorld(MicrometreMap map) {
+    float[] range = ParametricMapWriter.range(map);
+    Dataset.Builder mapping =
+        Dataset.builder()
+            .text(Tags.LUT_EXPLANATION, Vr.LO, map.name())
+            .text(Tags.LUT_LABEL, Vr.SH, map.label())
+            .items(Tags.MEASUREMENT_UNITS_CODE_SEQUENCE, MacularGridCodes.MICROMETRE.toItem())
+            .numbers(Tags.DOUBLE_FLOAT_REAL_WORLD_VALUE_FIRST_VALUE_MAPPED, Vr.FD, range[0])
+            .numbers(Tags.DOUBLE_FLOAT_REAL_WORLD_VALUE_LAST_VALUE_MAPPED, Vr.FD, range[1])
+            .numbers(Tags.REAL_WORLD_VALUE_INTERCEPT, Vr.FD, 0)
+            .numbers(Tags.REAL_WORLD_VALUE_SLOPE, Vr.FD, 1);
+    map.quantity()
+        .ifPresent(
+            code ->
+                mapping.items(
+                    Tags.QUANTITY_DEFINITION_SEQUENCE,
+                    Dataset.builder()
+                        .text(Tags.VALUE_TYPE, Vr.CS, "CODE")
+                        .items(Tags.CONCEPT_NAME_CODE_SEQUENCE, QUANTITY.toItem())
+                        .items(Tags.CONCEPT_CODE_SEQUENCE, code.toItem())
+                        .build()));
+    return mapping.build();
   }
 }

@@ -62,7 +62,6 @@ final class ParametricMapPlace {
     return frame
         .filter(f -> f.kind() == FundusFrame.Kind.PATIENT && !f.uid().isEmpty() && scale == 1)
         .map(FundusFrame::uid)
-        .orElseGet(
-            () -> DerivedUids.of("frame-of-map", scan.identity().sopUid(), Double.toString(scale)));
+        .orElseGet(() -> MapFrame.uid(scan.identity().sopUid(), scale));
   }
 }

@@ -6,22 +6,45 @@ import org.isopach.dicom.data.Code;
 
 /** The layers that the standard can name: CID 4262, as far as our boundaries give them. */
 enum ThicknessDefinition {
-  TO_BM("ILM-BM", 1, "111929", "Total retinal thickness (ILM to BM)"),
-  TO_RPE("ILM-RPE", 2, "111928", "Total retinal thickness (ILM to RPE)"),
-  TO_EZ("ILM-EZ", 3, "111927", "Total retinal thickness (ILM to IS-OS)"),
-  NERVE_FIBRES("ILM-RNFL-GCL", 4, "111925", "Retinal nerve fiber layer thickness"),
-  GANGLION_CELL_COMPLEX("ILM-IPL-INL", 5, "111926", "Ganglion cell complex thickness");
+  TO_BM(
+      "ILM-BM",
+      1,
+      "111929",
+      "Total retinal thickness (ILM to BM)",
+      "the code does not say which face of Bruch's membrane; ours is the outer one"),
+  TO_RPE(
+      "ILM-RPE",
+      2,
+      "111928",
+      "Total retinal thickness (ILM to RPE)",
+      "the code does not say which surface of the RPE; ours is the outer one (128299, DCM)"),
+  TO_EZ(
+      "ILM-EZ",
+      3,
+      "111927",
+      "Total retinal thickness (ILM to IS-OS)",
+      "ours is the inner surface of the ellipsoid zone (128320, DCM)"),
+  NERVE_FIBRES("ILM-RNFL-GCL", 4, "111925", "Retinal nerve fiber layer thickness", ""),
+  GANGLION_CELL_COMPLEX(
+      "ILM-IPL-INL",
+      5,
+      "111926",
+      "Ganglion cell complex thickness",
+      "the code does not name the surfaces; ours is from ILM to the outer surface of IPL");
 
   private final String layerName;
   private final int instanceNumber;
   private final String value;
   private final String meaning;
+  private final String leftOpen;
 
-  ThicknessDefinition(String layerName, int instanceNumber, String value, String meaning) {
+  ThicknessDefinition(
+      String layerName, int instanceNumber, String value, String meaning, String leftOpen) {
     this.layerName = layerName;
     this.instanceNumber = instanceNumber;
     this.value = value;
     this.meaning = meaning;
+    this.leftOpen = leftOpen;
   }
 
   static Optional<ThicknessDefinition> of(Layer layer) {
@@ -31,6 +54,15 @@ enum ThicknessDefinition {
       }
     }
     return Optional.empty();
+  }
+
+  String layerName() {
+    return layerName;
+  }
+
+  /** Returns what the code's meaning leaves open and how we take it; empty for nothing. */
+  String leftOpen() {
+    return leftOpen;
   }
 
   Code code() {

@@ -103,7 +103,11 @@ final class Duplicates {
     }
   }
 
+  /** No scan is lost with an object that was made of one. */
   private void note(FindingKind kind, FoundObject object, String detail) {
-    findings.add(new Finding(kind, object.path().toString(), detail));
+    boolean derived = object.kind().derived().isPresent() && object.kind() != SopKind.THICKNESS_MAP;
+    FindingKind said =
+        derived && kind == FindingKind.DUPLICATE_DIFFERENT ? FindingKind.DERIVED_NOT_READ : kind;
+    findings.add(new Finding(said, object.path().toString(), detail));
   }
 }

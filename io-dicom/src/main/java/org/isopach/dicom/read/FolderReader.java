@@ -13,6 +13,8 @@ import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.analysis.scan.StatedRegistration;
+import org.isopach.dicom.DerivedKind;
+import org.isopach.dicom.DerivedObject;
 import org.isopach.dicom.FolderContents;
 
 /**
@@ -25,6 +27,7 @@ public final class FolderReader {
   private final List<ReadScan> scans = new ArrayList<>();
   private final List<ThicknessMap> maps = new ArrayList<>();
   private final List<StatedRegistration> registrations = new ArrayList<>();
+  private final List<DerivedObject> derived = new ArrayList<>();
   private final List<Finding> findings = new ArrayList<>();
 
   /** Makes a reader for one use. */
@@ -57,6 +60,7 @@ public final class FolderReader {
       }
     }
     readRegistrations(used);
+    used.forEach(this::readDerived);
     return contents(walk.files().size());
   }
 
@@ -112,6 +116,37 @@ public final class FolderReader {
     findings.addAll(RegistrationConflicts.among(registrations));
   }
 
+  /**
+   * Recognises what was made of a scan. Nothing about such an object keeps a scan from being
+   * measured, so that one that cannot be understood is worth a note only. Thickness maps have been
+   * read as maps before and are not spoken of twice.
+   */
+  private void readDerived(FoundObject object) {
+    Optional<DerivedKind> kind = object.kind().derived();
+    if (kind.isEmpty()) {
+      return;
+    }
+    Remarks remarks = new Remarks(object.path().toString());
+    boolean map = kind.get() == DerivedKind.THICKNESS_MAP;
+    try {
+      List<DerivedObject> parts =
+          DerivedReader.read(ParsedObject.of(object.path(), parser), kind.get());
+      derived.addAll(parts);
+      if (!map) {
+        remarks.add(FindingKind.DERIVED_OBJECT, "the object is a " + parts.get(0).title());
+      }
+    } catch (ObjectDefect e) {
+      if (!map) {
+        remarks.add(FindingKind.DERIVED_NOT_READ, kind.get().words() + ": " + e.detail());
+      }
+    } catch (IOException e) {
+      if (!map) {
+        remarks.add(FindingKind.UNREADABLE_FILE, "cannot be read: " + FileWalk.reason(e));
+      }
+    }
+    findings.addAll(remarks.findings());
+  }
+
   private void readInto(FoundObject object, ObjectUse use) {
     Remarks remarks = new Remarks(object.path().toString());
     try {
@@ -129,6 +164,7 @@ public final class FolderReader {
   private FolderContents contents(int filesSeen) {
     scans.sort(Comparator.comparing(read -> SortKey.of(read.scan())));
     maps.sort(Comparator.comparing(SortKey::of));
+    derived.sort(Comparator.comparing(SortKey::of));
     findings.sort(Comparator.comparing(Finding::subject));
     List<OctScan> inOrder = scans.stream().map(ReadScan::scan).toList();
     return new FolderContents(
@@ -136,6 +172,7 @@ public final class FolderReader {
         scans.stream().map(ReadScan::description).toList(),
         maps,
         registrations,
+        derived,
         findings,
         filesSeen);
   }

@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
@@ -20,6 +21,9 @@ import org.isopach.dicom.data.Tags;
 final class HeaderScan {
   private static final int LARGEST_VALUE = 1 << 20;
   private static final int LARGEST_HEADER = 64 << 20;
+
+  private static final Set<Integer> PIXELS =
+      Set.of(Tags.PIXEL_DATA, Tags.FLOAT_PIXEL_DATA, Tags.DOUBLE_FLOAT_PIXEL_DATA);
 
   private final ByteSource source;
   private final ByteWindow bytes;
@@ -79,7 +83,7 @@ final class HeaderScan {
     long at = start;
     while (at < bytes.size()) {
       ElementHead head = headAt(at);
-      if (head.tag() == Tags.PIXEL_DATA || head.tag() == Tags.FLOAT_PIXEL_DATA) {
+      if (PIXELS.contains(head.tag())) {
         pixels = locate(head);
         return;
       }
@@ -103,7 +107,10 @@ final class HeaderScan {
               + " are left");
     }
     return new PixelLocation(
-        head.valueStart(), head.undefinedLength() ? -1 : head.length(), !head.vr().equals("OB"));
+        head.valueStart(),
+        head.undefinedLength() ? -1 : head.length(),
+        !head.vr().equals("OB"),
+        head.tag());
   }
 
   private ElementHead headAt(long at) throws IOException, ObjectDefect {

@@ -21,6 +21,7 @@ import org.isopach.dicom.toolkit.PixelMedObjectReader;
 public final class HeightMapReader {
   private static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.66.8";
   private static final long MOST_VALUES = 1L << 28;
+  private static final int MOST_EACH = 65_535;
 
   private final ParsedObject object;
   private final Dataset attributes;
@@ -63,7 +64,8 @@ public final class HeightMapReader {
 
   private int whole(int tag) throws ObjectDefect {
     NumberField field = NumberField.of(attributes, tag);
-    if (field.values().size() != 1 || !(field.values().get(0) >= 1)) {
+    if (field.values().size() != 1
+        || !(field.values().get(0) >= 1 && field.values().get(0) <= MOST_EACH)) {
       throw bad("rows, columns or frames are " + field.words());
     }
     return field.values().get(0).intValue();
@@ -71,6 +73,9 @@ public final class HeightMapReader {
 
   private FloatBuffers pixels(long count) throws IOException, ObjectDefect {
     PixelLocation location = object.requirePixels();
+    if (location.tag() != Tags.FLOAT_PIXEL_DATA || location.inFragments()) {
+      throw bad("the surfaces are not in Float Pixel Data (7FE0,0008)");
+    }
     boolean bigEndian = object.syntax() == TransferSyntax.EXPLICIT_BIG;
     if (count > MOST_VALUES || location.length() < count * Float.BYTES) {
       throw new ObjectDefect(

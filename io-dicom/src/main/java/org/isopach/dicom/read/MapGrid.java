@@ -105,7 +105,7 @@ record MapGrid(int rows, int columns, double rowMm, double columnMm) {
   }
 
   /** Returns the fovea in mm from the outer corner of the first pixel; row first in the object. */
-  private Optional<FundusPoint> fovea(Dataset object) {
+  Optional<FundusPoint> fovea(Dataset object) {
     boolean named =
         object.items(Tags.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE).stream()
             .anyMatch(item -> item.text(Tags.CODE_VALUE).orElse("").equals(FOVEA));
@@ -144,7 +144,7 @@ record MapGrid(int rows, int columns, double rowMm, double columnMm) {
             row * image.get().rowMm().getAsDouble()));
   }
 
-  private static List<Double> corner(Dataset item, int tag) {
+  static List<Double> corner(Dataset item, int tag) {
     List<Double> values = NumberField.of(item, tag).values();
     return values.stream().allMatch(v -> Math.abs(v) < 1e9) ? values : List.of();
   }

@@ -50,12 +50,7 @@ final class MapReader {
     Dataset attributes = object.attributes();
     Layer layer = layer(attributes);
     PixelFormat format = PixelFormat.of(attributes).notInverted();
-    float[] stored = pixels(object, format);
-    ThicknessMapping mapping = ThicknessMapping.of(attributes, format.signed());
-    float[] micrometres = new float[stored.length];
-    for (int i = 0; i < stored.length; i++) {
-      micrometres[i] = (float) mapping.micrometres(stored[i]);
-    }
+    float[] micrometres = micrometres(object, format);
     MapGrid grid = MapGrid.of(attributes, format.rows(), format.columns());
     Landmark centre = grid.centre(attributes, localizers, remarks);
     FunctionalGroups none = FunctionalGroups.of(Dataset.builder().build());
@@ -73,18 +68,39 @@ final class MapReader {
                 grid.toSquares(micrometres)));
   }
 
-  private static Layer layer(Dataset attributes) throws ObjectDefect {
+  /** Returns the thickness of every pixel in µm, NaN where there is none. */
+  static float[] micrometres(ParsedObject object, PixelFormat format)
+      throws ObjectDefect, IOException {
+    float[] stored = pixels(object, format);
+    ThicknessMapping mapping = ThicknessMapping.of(object.attributes(), format.signed());
+    float[] micrometres = new float[stored.length];
+    for (int i = 0; i < stored.length; i++) {
+      micrometres[i] = (float) mapping.micrometres(stored[i]);
+    }
+    return micrometres;
+  }
+
+  /**
+   * Checks that a map shows thickness and no deviation of it.
+   *
+   * @throws ObjectDefect DERIVED_OBJECT when it does not
+   */
+  static void requireAbsolute(Dataset attributes) throws ObjectDefect {
     String type = code(attributes, Tags.OPHTHALMIC_THICKNESS_MAP_TYPE_CODE_SEQUENCE);
     if (!type.equals(ABSOLUTE)) {
       throw new ObjectDefect(
-          FindingKind.NOT_OPHTHALMIC,
+          FindingKind.DERIVED_OBJECT,
           "the map is not of absolute thickness, its type is \"" + type + "\"");
     }
+  }
+
+  private static Layer layer(Dataset attributes) throws ObjectDefect {
+    requireAbsolute(attributes);
     String definition = code(attributes, Tags.RETINAL_THICKNESS_DEFINITION_CODE_SEQUENCE);
     Layer layer = LAYERS.get(definition);
     if (layer == null) {
       throw new ObjectDefect(
-          FindingKind.NOT_OPHTHALMIC,
+          FindingKind.DERIVED_OBJECT,
           "the map is not of total retinal thickness, its definition is \"" + definition + "\"");
     }
     return layer;

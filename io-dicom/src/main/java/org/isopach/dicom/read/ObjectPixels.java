@@ -25,7 +25,17 @@ record ObjectPixels(PixelFormat format, int count, FrameSource frames) {
    * @throws IOException when the file cannot be read
    */
   static ObjectPixels open(ParsedObject object) throws ObjectDefect, IOException {
-    PixelFormat format = PixelFormat.of(object.attributes());
+    return open(object, false);
+  }
+
+  /**
+   * Opens an object's frames as above.
+   *
+   * @param asStored whether stored values stay as they are, whichever end is white
+   */
+  static ObjectPixels open(ParsedObject object, boolean asStored) throws ObjectDefect, IOException {
+    PixelFormat stated = PixelFormat.of(object.attributes());
+    PixelFormat format = asStored ? stated.notInverted() : stated;
     int count =
         NumberField.of(object.attributes(), Tags.NUMBER_OF_FRAMES).values().stream()
             .findFirst()

@@ -1,13 +1,14 @@
 package org.isopach.dicom.read;
 
 /**
- * Where the value of Pixel Data (7FE0,0010) lies.
+ * Where the value of Pixel Data (7FE0,0010), or of its forms for floating point, lies.
  *
  * @param offset position of its first byte
  * @param length in bytes, or -1 for fragments up to a delimiter
  * @param words whether the value representation is OW (or implicit), so that big endian swaps pairs
+ * @param tag which of the three attributes it is
  */
-public record PixelLocation(long offset, long length, boolean words) {
+public record PixelLocation(long offset, long length, boolean words, int tag) {
   /** Returns whether the pixel data are in fragments. */
   public boolean inFragments() {
     return length < 0;

@@ -1,5 +1,6 @@
 package org.isopach.dicom.read;
 
+import java.util.BitSet;
 import java.util.Objects;
 import org.isopach.dicom.data.Code;
 
@@ -14,15 +15,15 @@ public final class SegmentMask {
   private final int frame;
   private final int depths;
   private final int ascans;
-  private final boolean[] inside;
+  private final BitSet inside;
 
-  SegmentMask(Code type, String sourceUid, int frame, int depths, int ascans, boolean[] inside) {
+  SegmentMask(Code type, String sourceUid, int frame, int depths, int ascans, BitSet inside) {
     this.type = Objects.requireNonNull(type, "type");
     this.sourceUid = Objects.requireNonNull(sourceUid, "sourceUid");
     this.frame = frame;
     this.depths = depths;
     this.ascans = ascans;
-    this.inside = inside.clone();
+    this.inside = (BitSet) inside.clone();
   }
 
   /** Returns what the segment is. */
@@ -40,10 +41,20 @@ public final class SegmentMask {
     return frame;
   }
 
+  /** Returns the number of depths. */
+  public int depths() {
+    return depths;
+  }
+
+  /** Returns the number of A-scans. */
+  public int ascans() {
+    return ascans;
+  }
+
   /** Returns whether a pixel belongs to the segment. */
   public boolean contains(int depth, int ascan) {
     Objects.checkIndex(depth, depths);
     Objects.checkIndex(ascan, ascans);
-    return inside[depth * ascans + ascan];
+    return inside.get(depth * ascans + ascan);
   }
 }

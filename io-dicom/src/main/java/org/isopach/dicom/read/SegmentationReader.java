@@ -3,6 +3,7 @@ package org.isopach.dicom.read;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.data.Code;
@@ -16,7 +17,7 @@ import org.isopach.dicom.toolkit.PixelMedObjectReader;
  */
 public final class SegmentationReader {
   private static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.66.4";
-  private static final long MOST_BYTES = 1L << 30;
+  private static final long MOST_BYTES = 1L << 28;
 
   private SegmentationReader() {}
 
@@ -59,6 +60,10 @@ public final class SegmentationReader {
 
   private static byte[] bits(ParsedObject object, long pixels) throws IOException, ObjectDefect {
     PixelLocation location = object.requirePixels();
+    if (location.inFragments()) {
+      throw new ObjectDefect(
+          FindingKind.UNSUPPORTED_ENCODING, "compressed segmentations are not read");
+    }
     long bytes = (pixels + 7) / 8;
     if (location.length() < bytes || bytes > MOST_BYTES) {
       throw new ObjectDefect(
@@ -67,11 +72,11 @@ public final class SegmentationReader {
     return object.source().read(location.offset(), (int) bytes);
   }
 
-  private static boolean[] unpacked(byte[] bits, long first, int count) {
-    boolean[] mask = new boolean[count];
+  private static BitSet unpacked(byte[] bits, long first, int count) {
+    BitSet mask = new BitSet(count);
     for (int i = 0; i < count; i++) {
       long at = first + i;
-      mask[i] = (bits[(int) (at >>> 3)] >>> (at & 7) & 1) != 0;
+      mask.set(i, (bits[(int) (at >>> 3)] >>> (at & 7) & 1) != 0);
     }
     return mask;
   }
@@ -93,15 +98,16 @@ public final class SegmentationReader {
   private static Dataset only(Dataset outer, int tag) throws ObjectDefect {
     List<Dataset> items = outer.items(tag);
     if (items.size() != 1) {
-      throw bad(String.format("(%08X) has %d items instead of one", tag, items.size()));
+      throw bad(Tag.name(tag) + " has " + items.size() + " items instead of one");
     }
     return items.get(0);
   }
 
   private static int whole(Dataset dataset, int tag) throws ObjectDefect {
     List<Double> values = NumberField.of(dataset, tag).values();
-    if (values.size() != 1 || !(values.get(0) >= 1)) {
-      throw bad(String.format("(%08X) is no single positive number", tag));
+    if (values.size() != 1
+        || !(values.get(0) >= 1 && values.get(0) <= TomographyReader.MOST_FRAMES)) {
+      throw bad(Tag.name(tag) + " is no single positive number");
     }
     return values.get(0).intValue();
   }

@@ -1,6 +1,7 @@
 package org.isopach.dicom.read;
 
 import java.util.Optional;
+import org.isopach.dicom.DerivedKind;
 
 /** The kinds of object that are read, by SOP class (DICOM PS3.4, annex B.5). */
 public enum SopKind {
@@ -8,7 +9,11 @@ public enum SopKind {
   PHOTOGRAPHY_8("1.2.840.10008.5.1.4.1.1.77.1.5.1"),
   PHOTOGRAPHY_16("1.2.840.10008.5.1.4.1.1.77.1.5.2"),
   THICKNESS_MAP("1.2.840.10008.5.1.4.1.1.81.1"),
-  SPATIAL_REGISTRATION("1.2.840.10008.5.1.4.1.1.66.1");
+  SPATIAL_REGISTRATION("1.2.840.10008.5.1.4.1.1.66.1"),
+  MACULAR_GRID_REPORT("1.2.840.10008.5.1.4.1.1.79.1"),
+  HEIGHT_MAP("1.2.840.10008.5.1.4.1.1.66.8"),
+  SEGMENTATION("1.2.840.10008.5.1.4.1.1.66.4"),
+  PARAMETRIC_MAP("1.2.840.10008.5.1.4.1.1.30");
 
   private final String uid;
 
@@ -28,7 +33,19 @@ public enum SopKind {
 
   /** Returns whether objects of this kind have pixel data. */
   public boolean pictured() {
-    return this != SPATIAL_REGISTRATION;
+    return this != SPATIAL_REGISTRATION && this != MACULAR_GRID_REPORT;
+  }
+
+  /** Returns what was found in a scan, when objects of this kind say such a thing. */
+  public Optional<DerivedKind> derived() {
+    return switch (this) {
+      case THICKNESS_MAP -> Optional.of(DerivedKind.THICKNESS_MAP);
+      case MACULAR_GRID_REPORT -> Optional.of(DerivedKind.GRID_REPORT);
+      case HEIGHT_MAP -> Optional.of(DerivedKind.HEIGHT_MAP);
+      case SEGMENTATION -> Optional.of(DerivedKind.SEGMENTATION);
+      case PARAMETRIC_MAP -> Optional.of(DerivedKind.PARAMETRIC_MAP);
+      case TOMOGRAPHY, PHOTOGRAPHY_8, PHOTOGRAPHY_16, SPATIAL_REGISTRATION -> Optional.empty();
+    };
   }
 
   /** Returns the kind of a SOP class, or empty when such objects are not read. */

@@ -7,6 +7,7 @@ import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.analysis.scan.ScanIdentity;
+import org.isopach.dicom.DerivedObject;
 
 /**
  * The order of scans and maps: patient, eye (right, left, unknown), time (unknown last), UID,
@@ -27,6 +28,10 @@ record SortKey(String patient, int eye, LocalDateTime time, String uid, String l
 
   static SortKey of(ThicknessMap map) {
     return of(map.scan(), Optional.of(map.laterality()), map.document().location());
+  }
+
+  static SortKey of(DerivedObject object) {
+    return of(object.identity(), object.eyes().stream().findFirst(), object.location());
   }
 
   private static SortKey of(ScanIdentity identity, Optional<Laterality> eye, String location) {

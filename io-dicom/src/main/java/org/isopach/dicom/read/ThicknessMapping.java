@@ -135,7 +135,7 @@ final class ThicknessMapping {
   }
 
   /** Returns a value that is US or SS by Pixel Representation, whichever the file called it. */
-  private static OptionalDouble stored(Dataset item, int tag, boolean signed) {
+  static OptionalDouble stored(Dataset item, int tag, boolean signed) {
     List<Double> values = NumberField.of(item, tag).values();
     if (values.isEmpty()) {
       return OptionalDouble.empty();

@@ -150,13 +150,13 @@ class MapReadingTest {
   @Test
   void mapsOfOtherThings() {
     assertRefused(
-        FindingKind.NOT_OPHTHALMIC,
+        FindingKind.DERIVED_OBJECT,
         b ->
             b.items(
                 Tags.OPHTHALMIC_THICKNESS_MAP_TYPE_CODE_SEQUENCE,
                 Dataset.builder().text(Tags.CODE_VALUE, Vr.SH, "111932").build()));
     assertRefused(
-        FindingKind.NOT_OPHTHALMIC,
+        FindingKind.DERIVED_OBJECT,
         b ->
             b.items(
                 Tags.RETINAL_THICKNESS_DEFINITION_CODE_SEQUENCE,

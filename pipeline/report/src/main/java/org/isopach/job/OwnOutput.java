@@ -34,6 +34,7 @@ final class OwnOutput {
         contents.registrations().stream()
             .filter(one -> outside(one.document().location()))
             .toList(),
+        contents.derived().stream().filter(one -> outside(one.location())).toList(),
         contents.findings().stream().filter(this::outside).toList(),
         contents.filesSeen());
   }

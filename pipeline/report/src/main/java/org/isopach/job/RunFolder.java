@@ -2,8 +2,10 @@ package org.isopach.job;
 
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.Locale;
 import java.util.UUID;
 import org.isopach.analysis.eye.Laterality;
+import org.isopach.analysis.cross.SectorAgreement;
 import org.isopach.analysis.layer.Layer;
 
 /**
@@ -100,6 +102,23 @@ public record RunFolder(Path root) {
   /** Returns the picture of how two eyes differ; named after the right one's scan. */
   public Path asymmetryPicture(String sopUid, Layer layer) {
     return root.resolve("asymmetry").resolve(safe(sopUid) + "_" + layer.name() + ".png");
+  }
+
+  /** Returns the table of what others found, beside ours. */
+  public Path crosscheck() {
+    return root.resolve("crosscheck.csv");
+  }
+
+  /** Returns the table of how sectors agree over several scans. */
+  public Path crosscheckAgreement() {
+    return root.resolve("crosscheck-agreement.csv");
+  }
+
+  /** Returns the plot of a sector's agreement; numbered as in that table. */
+  public Path crosscheckPlot(int number, SectorAgreement one, String ending) {
+    String name = String.format(Locale.ROOT, "%03d_%s", number, one.kind());
+    return root.resolve("crosscheck")
+        .resolve(name + "_" + one.layer() + "_" + one.sector() + "." + ending);
   }
 
   /** Returns the table of everything measured of the nerve. */

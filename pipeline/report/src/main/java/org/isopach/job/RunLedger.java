@@ -134,6 +134,10 @@ final class RunLedger {
     inputs.add(input("thickness-map", map.document(), map.scan(), outcome));
   }
 
+  void input(RunRecord.Input input) {
+    inputs.add(input);
+  }
+
   private static RunRecord.Input input(
       String kind, SourceDocument document, ScanIdentity identity, String outcome) {
     return new RunRecord.Input(

@@ -44,10 +44,31 @@ public final class BlandAltmanPlot {
             .agreement()
             .value()
             .orElseThrow(() -> new IllegalArgumentException(sector.agreement().reason()));
-    NumberAxis means = HousePlot.axis("mean of first and second repeat, µm");
+    return of(
+        "Repeats of " + sector.layer().name() + ", " + sector.sector(),
+        List.of("mean of first and second repeat, µm", "second less first repeat, µm"),
+        points(sector.sessions()),
+        agreement,
+        notes(sector, agreement),
+        software);
+  }
+
+  /**
+   * Returns a chart of differences over means.
+   *
+   * @param axes the words of both axes, the one across first
+   * @param data the points of right and of left eyes
+   */
+  static JFreeChart of(
+      String title,
+      List<String> axes,
+      XYSeriesCollection data,
+      BlandAltman agreement,
+      List<String> notes,
+      Software software) {
+    NumberAxis means = HousePlot.axis(axes.get(0));
     means.setUpperMargin(ROOM_FOR_WORDS);
-    NumberAxis differences = HousePlot.axis("second less first repeat, µm");
-    XYSeriesCollection data = points(sector.sessions());
+    NumberAxis differences = HousePlot.axis(axes.get(1));
     XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
     HousePlot.ink(renderer, 0, PlotInk.BLUE, true, false);
     HousePlot.ink(renderer, 1, PlotInk.VERMILION, true, false);
@@ -56,8 +77,7 @@ public final class BlandAltmanPlot {
     line(plot, "bias", agreement.bias(), agreement.biasInterval(), PlotInk.GREEN);
     line(plot, "lower limit", agreement.lowerLimit(), agreement.lowerLimitInterval(), PlotInk.GREY);
     line(plot, "upper limit", agreement.upperLimit(), agreement.upperLimitInterval(), PlotInk.GREY);
-    String title = "Repeats of " + sector.layer().name() + ", " + sector.sector();
-    return HousePlot.chart(title, plot, notes(sector, agreement), software);
+    return HousePlot.chart(title, plot, notes, software);
   }
 
   private static List<String> notes(SectorRepeatability sector, BlandAltman agreement) {
