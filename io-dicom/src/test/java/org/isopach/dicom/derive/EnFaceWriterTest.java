@@ -86,7 +86,7 @@ class EnFaceWriterTest {
     List<String> expected = new ArrayList<>(List.of("P2", "5", "3", "255"));
     for (int i = 0; i < 14; i++) {
       double cut = Math.max(-4, Math.min(4, -5 + i));
-      expected.add(Long.toString(128 + Math.round(cut * 127 / 4)));
+      expected.add(Long.toString(128 + (long) Math.rint(cut * 127 / 4)));
     }
     expected.add("0");
     assertEquals(expected, Arrays.asList(words));

@@ -11,9 +11,12 @@ public enum Output {
   /**
    * A thickness map object for every map the standard has a code for, and a registration object for
    * every two scans that were found to lie on one another; of every scan a report of its grid, its
-   * boundaries as height maps and its fluid as a segmentation.
+   * boundaries as height maps, its fluid as a segmentation and the projection that visits are laid
+   * on one another by.
    */
-  OBJECTS;
+  OBJECTS,
+  /** A report of every scan for people, as PDF; with objects also wrapped as one. */
+  REPORTS;
 
   /** Returns the name used on the command line and in the run record, in lower case. */
   @Override
