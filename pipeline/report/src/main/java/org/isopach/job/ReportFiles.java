@@ -61,6 +61,7 @@ final class ReportFiles {
         scan.scan(),
         maps,
         scan.layers().stream().map(MappedLayer::table).toList(),
+        scan.regions(),
         scan.quality(),
         scan.findings(),
         scan.place().orElseThrow().lateralScale(),

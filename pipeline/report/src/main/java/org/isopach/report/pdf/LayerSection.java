@@ -12,7 +12,7 @@ import org.isopach.report.picture.MapPicture;
 
 /** One layer: its map to the left, its sectors to the right, what was refused below. */
 final class LayerSection {
-  private static final double MAP = 283;
+  private static final double MAP = 272;
   private static final double LEGEND = 46;
   private static final double TABLE = PdfFlow.RIGHT - SectorColumns.WIDTH;
 
@@ -22,7 +22,7 @@ final class LayerSection {
     Layer of = layer.map().layer();
     List<String> refusals = refusals(layer.table());
     double notes = refusals.size() * Style.LABEL.leading() + (refusals.isEmpty() ? 0 : 16);
-    flow.heading(name(of) + ": " + MapPicture.words(of), MAP + LEGEND + Math.min(notes, 120));
+    flow.heading(name(of), MapPicture.words(of), MAP + LEGEND + Math.min(notes, 120));
     PdfCanvas canvas = flow.canvas();
     double top = flow.y() - 8;
     String alternative =

@@ -54,9 +54,18 @@ final class PdfFlow {
 
   /** Sets a heading with room for some of what follows it. */
   void heading(String text, double following) throws IOException {
-    need(30 + following);
+    heading(text, "", following);
+  }
+
+  /** Sets a heading and, smaller, what it means. */
+  void heading(String text, String words, double following) throws IOException {
+    need(34 + following);
     skip(16);
     canvas.text("H2", Style.HEADING, LEFT, y, text);
+    if (!words.isEmpty()) {
+      double x = LEFT + canvas.width(Style.HEADING, text) + 8;
+      canvas.text("P", Style.TEXT, x, y, words);
+    }
     canvas.rule(LEFT, RIGHT, y + 5, 0.8);
     skip(18);
   }

@@ -19,7 +19,7 @@ import org.isopach.report.Cautions;
 
 /**
  * Sets the report of a scan as a PDF of A4 pages: the scan and its quality, each layer's map and
- * sectors, all layers, how the numbers were made.
+ * sectors, fluid, all layers, how the numbers were made.
  *
  * <p>The same report gives the same bytes: the only date in it is that of the scan.
  */
@@ -60,6 +60,9 @@ public final class ReportPdf {
     ScanFacts.set(flow, report);
     for (ScanReport.Mapped layer : report.maps()) {
       LayerSection.set(flow, layer);
+      if (layer.equals(report.maps().get(0))) {
+        RegionSection.set(flow, report.regions());
+      }
     }
     LayerMatrix.set(flow, report.tables());
     method(flow, report);

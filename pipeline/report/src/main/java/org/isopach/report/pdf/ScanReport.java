@@ -6,6 +6,7 @@ import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.grid.SectorTable;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.quality.ScanQuality;
+import org.isopach.analysis.region.RegionTable;
 import org.isopach.analysis.scan.OctScan;
 
 /**
@@ -14,6 +15,7 @@ import org.isopach.analysis.scan.OctScan;
  * @param scan the scan; must say which eye it is
  * @param maps the layers shown as maps, at least one, in the order of the pages
  * @param tables every layer's sectors, the mapped ones among them
+ * @param regions fluid and other regions, one table for each kind looked for
  * @param quality how good the scan is
  * @param findings what there is to say about it
  * @param lateralScale what lengths on the fundus were multiplied with against those stated
@@ -24,6 +26,7 @@ public record ScanReport(
     OctScan scan,
     List<Mapped> maps,
     List<SectorTable> tables,
+    List<RegionTable> regions,
     ScanQuality quality,
     List<Finding> findings,
     double lateralScale,
@@ -34,6 +37,7 @@ public record ScanReport(
     maps = List.copyOf(maps);
     tables = List.copyOf(tables);
     Objects.requireNonNull(quality, "quality");
+    regions = List.copyOf(regions);
     findings = List.copyOf(findings);
     method = List.copyOf(method);
     Objects.requireNonNull(software, "software");

@@ -12,9 +12,8 @@ final class SectorColumns {
   static final double WIDTH = 222;
   static final String REFUSED = "n/m";
 
-  private static final List<String> HEADINGS =
-      List.of("mean µm", "SD µm", "min µm", "max µm", "covered");
-  private static final double[] RIGHT = {108, 136, 163, 190, WIDTH};
+  private static final List<String> HEADINGS = List.of("mean", "SD", "min", "max", "covered");
+  private static final double[] RIGHT = {122, 146, 169, 192, WIDTH};
   private static final double ROW = 13.5;
 
   private SectorColumns() {}
@@ -23,7 +22,7 @@ final class SectorColumns {
   static double draw(PdfCanvas canvas, SectorTable table, double x, double y) throws IOException {
     canvas.tags().open("Table");
     canvas.tags().open("TR");
-    canvas.text("TH", Style.SMALL, x, y, "sector");
+    canvas.text("TH", Style.SMALL, x, y, "sector; thickness in µm");
     for (int i = 0; i < RIGHT.length; i++) {
       canvas.textTo("TH", Style.SMALL, x + RIGHT[i], y, words(i));
     }
