@@ -22,6 +22,7 @@ public final class Tags {
   public static final int ACCESSION_NUMBER = 0x00080050;
   public static final int QUERY_RETRIEVE_VIEW = 0x00080053;
   public static final int MODALITY = 0x00080060;
+  public static final int CONVERSION_TYPE = 0x00080064;
   public static final int MANUFACTURER = 0x00080070;
   public static final int INSTITUTION_NAME = 0x00080080;
   public static final int REFERRING_PHYSICIAN_NAME = 0x00080090;
@@ -183,6 +184,7 @@ public final class Tags {
   public static final int ILLUMINATION_POWER = 0x00220056;
   public static final int ILLUMINATION_BANDWIDTH = 0x00220057;
   public static final int MYDRIATIC_AGENT_SEQUENCE = 0x00220058;
+  public static final int OPHTHALMIC_AXIAL_LENGTH = 0x00221019;
   public static final int OPHTHALMIC_MAPPING_DEVICE_TYPE = 0x00221415;
   public static final int ACQUISITION_METHOD_CODE_SEQUENCE = 0x00221420;
   public static final int ACQUISITION_METHOD_ALGORITHM_SEQUENCE = 0x00221423;
@@ -201,9 +203,14 @@ public final class Tags {
   public static final int REGISTERED_LOCALIZER_BOTTOM_RIGHT_HAND_CORNER = 0x00221468;
   public static final int OPHTHALMIC_THICKNESS_MAP_QUALITY_RATING_SEQUENCE = 0x00221470;
   public static final int RELEVANT_OPT_ATTRIBUTES_SEQUENCE = 0x00221472;
+  public static final int DERIVATION_ALGORITHM_SEQUENCE = 0x00221612;
+  public static final int OPHTHALMIC_IMAGE_TYPE_CODE_SEQUENCE = 0x00221615;
+  public static final int OPHTHALMIC_IMAGE_TYPE_DESCRIPTION = 0x00221616;
+  public static final int REFERENCED_SURFACE_MESH_IDENTIFICATION_SEQUENCE = 0x00221620;
   public static final int OPHTHALMIC_VOLUMETRIC_PROPERTIES_FLAG = 0x00221622;
   public static final int OPHTHALMIC_ANATOMIC_REFERENCE_POINT_X_COORDINATE = 0x00221624;
   public static final int OPHTHALMIC_ANATOMIC_REFERENCE_POINT_Y_COORDINATE = 0x00221626;
+  public static final int SURFACE_MESH_Z_PIXEL_OFFSET = 0x00221658;
   public static final int ALGORITHM_SOURCE = 0x00240202;
   public static final int DATA_SET_NAME = 0x00240306;
   public static final int DATA_SET_VERSION = 0x00240307;
@@ -302,6 +309,8 @@ public final class Tags {
   public static final int DOCUMENT_TITLE = 0x00420010;
   public static final int ENCAPSULATED_DOCUMENT = 0x00420011;
   public static final int MIME_TYPE_OF_ENCAPSULATED_DOCUMENT = 0x00420012;
+  public static final int SOURCE_INSTANCE_SEQUENCE = 0x00420013;
+  public static final int ENCAPSULATED_DOCUMENT_LENGTH = 0x00420015;
   public static final int CALIBRATION_IMAGE = 0x00500004;
   public static final int SEGMENTATION_TYPE = 0x00620001;
   public static final int SEGMENT_SEQUENCE = 0x00620002;
@@ -316,6 +325,7 @@ public final class Tags {
   public static final int REFERENCED_SEGMENT_NUMBER = 0x0062000B;
   public static final int SEGMENTED_PROPERTY_TYPE_CODE_SEQUENCE = 0x0062000F;
   public static final int SEGMENTATION_FRACTIONAL_TYPE = 0x00620010;
+  public static final int REFERENCED_SURFACE_NUMBER = 0x0066002C;
   public static final int ALGORITHM_FAMILY_CODE_SEQUENCE = 0x0066002F;
   public static final int ALGORITHM_NAME_CODE_SEQUENCE = 0x00660030;
   public static final int ALGORITHM_VERSION = 0x00660031;

@@ -67,6 +67,16 @@ final class DerivedSource {
     return ascii(text, SHORT_TEXT);
   }
 
+  /** Returns the program, its version and everything chosen, as a derivation's description. */
+  static String algorithm(DerivedProvenance provenance) {
+    String parameters = provenance.parameters();
+    return ascii(
+        DerivedEquipment.MAKER
+            + " "
+            + provenance.softwareVersion()
+            + (parameters.isEmpty() ? "" : "; " + parameters));
+  }
+
   static String ascii(String text, int most) {
     String ascii = text.replaceAll("[^\\x20-\\x5b\\x5d-\\x7e]", "?");
     return ascii.length() <= most ? ascii : ascii.substring(0, most - 3) + "...";

@@ -9,12 +9,16 @@ import org.isopach.dicom.DicomObjectWriter;
  * @param heightMaps boundaries as height maps
  * @param regions fluid and other regions as segmentations
  * @param parametricMaps maps that have no place in the thickness map's code list
+ * @param enFaces projections as en face images
+ * @param documents reports as encapsulated documents
  */
 public record DerivedWriters(
     MacularGridReportWriter gridReports,
     HeightMapWriter heightMaps,
     RegionSegmentationWriter regions,
-    ParametricMapWriter parametricMaps) {
+    ParametricMapWriter parametricMaps,
+    EnFaceWriter enFaces,
+    EncapsulatedPdfWriter documents) {
   /**
    * Returns writers that share their ways to headers and files.
    *
@@ -26,6 +30,8 @@ public record DerivedWriters(
         new MacularGridReportWriter(headers, writer),
         new HeightMapWriter(headers, writer),
         new RegionSegmentationWriter(headers, writer),
-        new ParametricMapWriter(headers, writer));
+        new ParametricMapWriter(headers, writer),
+        new EnFaceWriter(headers, writer),
+        new EncapsulatedPdfWriter(headers, writer));
   }
 }

@@ -83,13 +83,26 @@ public final class HeightMapWriter {
     return new Written(target, dataset.text(Tags.SOP_INSTANCE_UID).orElseThrow());
   }
 
-  private static Dataset object(
-      BoundarySet boundaries,
-      OctScan scan,
-      Dataset header,
-      DerivedProvenance provenance,
-      byte[] pixels) {
-    String[] names = {
+  /**
+   * Returns what to call a boundary of the height map that {@link #write} makes of the same
+   * arguments, for objects that refer to it.
+   *
+   * @throws IllegalArgumentException when the boundary is not among them
+   */
+  public static SurfaceReference reference(
+      BoundarySet boundaries, OctScan source, DerivedProvenance provenance, Boundary boundary) {
+    int index = List.copyOf(boundaries.boundaries()).indexOf(boundary);
+    if (index < 0) {
+      throw new IllegalArgumentException("there is no " + boundary.code());
+    }
+    String[] names = names(boundaries, source, provenance, pixels(boundaries));
+    return new SurfaceReference(DerivedUids.of(KIND, names), index + 1, boundary);
+  }
+
+  /** Returns everything the content depends on. */
+  private static String[] names(
+      BoundarySet boundaries, OctScan scan, DerivedProvenance provenance, byte[] pixels) {
+    return new String[] {
       scan.identity().sopUid(),
       scan.document().sha256(),
       provenance.softwareVersion(),
@@ -97,6 +110,15 @@ public final class HeightMapWriter {
       boundaries.boundaries().toString(),
       DerivedUids.digest(pixels),
     };
+  }
+
+  private static Dataset object(
+      BoundarySet boundaries,
+      OctScan scan,
+      Dataset header,
+      DerivedProvenance provenance,
+      byte[] pixels) {
+    String[] names = names(boundaries, scan, provenance, pixels);
     Dataset.Builder object = Dataset.builder();
     DerivedSource.addTo(object, header, provenance);
     SegmentParts.addIdentity(object, KIND, header, names);

@@ -1,5 +1,6 @@
 package org.isopach.dicom.derive;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.dicom.data.Code;
@@ -22,10 +23,20 @@ final class ParametricMapObject {
 
   private ParametricMapObject() {}
 
-  /** Adds everything but the plane; {@code names} is all that the content depends on. */
+  /**
+   * Adds everything but the plane.
+   *
+   * @param sources the scan whose study it belongs to, then any other
+   * @param names all that the content depends on
+   */
   static void addTo(
-      Dataset.Builder object, MicrometreMap map, Laterality eye, Dataset header, String[] names) {
-    InstanceReference source = DerivedSource.reference(header);
+      Dataset.Builder object,
+      MicrometreMap map,
+      Laterality eye,
+      Dataset header,
+      List<InstanceReference> sources,
+      DerivedProvenance provenance,
+      String[] names) {
     object
         .text(Tags.SOP_CLASS_UID, Vr.UI, SOP_CLASS_UID)
         .text(Tags.SOP_INSTANCE_UID, Vr.UI, DerivedUids.of("parametric-map", names))
@@ -35,6 +46,7 @@ final class ParametricMapObject {
         .text(Tags.MODALITY, Vr.CS, "OPM")
         .text(Tags.INSTANCE_NUMBER, Vr.IS, "1")
         .text(Tags.IMAGE_TYPE, Vr.CS, TYPE)
+        .text(Tags.PATIENT_ORIENTATION, Vr.CS, "L", "F")
         .text(Tags.CONTENT_LABEL, Vr.CS, map.label())
         .text(Tags.CONTENT_DESCRIPTION, Vr.LO, CAUTION)
         .text(Tags.CONTENT_CREATOR_NAME, Vr.PN)
@@ -50,8 +62,8 @@ final class ParametricMapObject {
         .numbers(Tags.BITS_ALLOCATED, Vr.US, Float.SIZE)
         .items(Tags.ACQUISITION_CONTEXT_SEQUENCE);
     SegmentParts.addCompression(object, header);
-    InstanceReference.addAll(object, source.studyUid(), List.of(source));
-    groups(object, map, eye, header);
+    InstanceReference.addAll(object, sources.get(0).studyUid(), sources);
+    groups(object, map, eye, derivation(sources, provenance));
     String organization = DerivedUids.of("parametric-map-dimensions", names);
     SegmentParts.addDimensions(
         object,
@@ -59,11 +71,28 @@ final class ParametricMapObject {
         new int[] {Tags.IN_STACK_POSITION_NUMBER, Tags.FRAME_CONTENT_SEQUENCE});
   }
 
+  /** Returns how the map was derived, by which program, from which scans. */
+  private static Dataset derivation(List<InstanceReference> sources, DerivedProvenance provenance) {
+    List<Dataset> images = new ArrayList<>();
+    for (InstanceReference source : sources) {
+      images.add(
+          source
+              .toItem()
+              .items(Tags.PURPOSE_OF_REFERENCE_CODE_SEQUENCE, SegmentParts.SOURCE_IMAGE.toItem())
+              .build());
+    }
+    return Dataset.builder()
+        .text(Tags.DERIVATION_DESCRIPTION, Vr.ST, DerivedSource.algorithm(provenance))
+        .items(Tags.DERIVATION_CODE_SEQUENCE, SegmentParts.SEGMENTATION.toItem())
+        .items(Tags.SOURCE_IMAGE_SEQUENCE, images)
+        .build();
+  }
+
   private static void groups(
-      Dataset.Builder object, MicrometreMap map, Laterality eye, Dataset header) {
+      Dataset.Builder object, MicrometreMap map, Laterality eye, Dataset derivation) {
     Dataset.Builder shared =
         Dataset.builder()
-            .items(Tags.DERIVATION_IMAGE_SEQUENCE, SegmentParts.derivation(header, 0))
+            .items(Tags.DERIVATION_IMAGE_SEQUENCE, derivation)
             .items(
                 Tags.FRAME_ANATOMY_SEQUENCE,
                 Dataset.builder()

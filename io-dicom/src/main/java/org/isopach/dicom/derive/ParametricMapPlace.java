@@ -57,7 +57,7 @@ final class ParametricMapPlace {
                 .build());
   }
 
-  private static String frameOfReference(OctScan scan, double scale) {
+  static String frameOfReference(OctScan scan, double scale) {
     Optional<FundusFrame> frame = scan.path().map(ScanPath::frame);
     return frame
         .filter(f -> f.kind() == FundusFrame.Kind.PATIENT && !f.uid().isEmpty() && scale == 1)

@@ -19,8 +19,8 @@ final class SegmentParts {
   /** CID 7162; from memory. */
   private static final Code FAMILY = new Code("123110", "DCM", "Artificial Intelligence");
 
-  private static final Code SEGMENTATION = new Code("113076", "DCM", "Segmentation");
-  private static final Code SOURCE_IMAGE =
+  static final Code SEGMENTATION = new Code("113076", "DCM", "Segmentation");
+  static final Code SOURCE_IMAGE =
       new Code("121322", "DCM", "Source image for image processing operation");
 
   private SegmentParts() {}
@@ -96,9 +96,14 @@ final class SegmentParts {
   }
 
   private static Dataset algorithm(DerivedProvenance provenance) {
+    return algorithm(FAMILY, provenance);
+  }
+
+  /** Returns the item that identifies an algorithm: family, name, version, parameters. */
+  static Dataset algorithm(Code family, DerivedProvenance provenance) {
     Dataset.Builder item =
         Dataset.builder()
-            .items(Tags.ALGORITHM_FAMILY_CODE_SEQUENCE, FAMILY.toItem())
+            .items(Tags.ALGORITHM_FAMILY_CODE_SEQUENCE, family.toItem())
             .text(Tags.ALGORITHM_NAME, Vr.LO, DerivedEquipment.MAKER)
             .text(Tags.ALGORITHM_VERSION, Vr.LO, provenance.softwareVersion());
     if (!provenance.parameters().isEmpty()) {

@@ -14,11 +14,20 @@ import org.isopach.analysis.scan.OctScan;
  * {@code docs/measurements.md}).
  */
 public final class EnFaceProjector {
-  private static final double FIRST_UM = 15;
-  private static final double LAST_UM = 60;
-  private static final double SURROUNDINGS_MM = 0.40;
-  private static final double MOST = 4;
-  private static final double LEAST_CONFIDENCE = 0.2;
+  /** Where the slab begins, µm below Bruch's membrane. */
+  public static final double FIRST_UM = 15;
+
+  /** Where it ends, µm below Bruch's membrane. */
+  public static final double LAST_UM = 60;
+
+  /** How far to either side of an A-scan its surroundings reach in the frame, mm. */
+  public static final double SURROUNDINGS_MM = 0.40;
+
+  /** Values beyond this, without sign, are cut off: standard deviations. */
+  public static final double MOST = 4;
+
+  /** A-scans whose membrane was found with less confidence have no value. */
+  public static final double LEAST_CONFIDENCE = 0.2;
 
   private EnFaceProjector() {}
 

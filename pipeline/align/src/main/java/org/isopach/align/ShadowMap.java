@@ -104,6 +104,14 @@ final class ShadowMap {
     return !Double.isNaN(value);
   }
 
+  MapLattice lattice() {
+    return lattice;
+  }
+
+  FundusPoint origin() {
+    return origin;
+  }
+
   int rows() {
     return rows;
   }

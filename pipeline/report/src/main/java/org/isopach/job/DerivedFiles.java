@@ -6,11 +6,16 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.isopach.align.EnFace;
+import org.isopach.align.EnFaceMap;
+import org.isopach.align.EnFaceProjector;
 import org.isopach.analysis.change.DifferenceMap;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.SectorTable;
+import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.map.InterpolationRules;
 import org.isopach.analysis.map.ThicknessMap;
@@ -18,8 +23,11 @@ import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.derive.DerivedProvenance;
 import org.isopach.dicom.derive.DerivedWriteResult;
 import org.isopach.dicom.derive.DerivedWriters;
+import org.isopach.dicom.derive.EnFacePicture;
+import org.isopach.dicom.derive.HeightMapWriter;
 import org.isopach.dicom.derive.MacularGridReportWriter;
 import org.isopach.dicom.derive.MicrometreMap;
+import org.isopach.dicom.derive.SurfaceReference;
 import org.isopach.report.Software;
 import org.isopach.report.file.Sha256;
 
@@ -28,13 +36,15 @@ final class DerivedFiles {
   private final DerivedWriters writers;
   private final RunFolder folder;
   private final Software software;
+  private final ShadowStore shadows;
 
   /** Writes one object to a file whose folder exists. */
   private interface Writing {
     DerivedWriteResult to(Path target) throws IOException;
   }
 
-  DerivedFiles(DerivedWriters writers, RunFolder folder, Software software) {
+  DerivedFiles(DerivedWriters writers, RunFolder folder, Software software, ShadowStore shadows) {
+    this.shadows = shadows;
     this.writers = writers;
     this.folder = folder;
     this.software = software;
@@ -49,6 +59,10 @@ final class DerivedFiles {
       }
     }
     scan.boundaries().ifPresent(found -> work.add(() -> heights(scan.scan(), found)));
+    if (scan.place().isPresent()
+        && scan.boundaries().orElseThrow().surface(Boundary.BM).isPresent()) {
+      work.add(() -> enFace(scan));
+    }
     if (!scan.labels().isEmpty()) {
       work.add(() -> regions(scan));
     }
@@ -57,34 +71,85 @@ final class DerivedFiles {
 
   /** Writes the map of a layer that the thickness map's code list lacks. */
   FileOutcome layer(MeasuredScan scan, ThicknessMap map) throws IOException {
-    return micrometres(scan, map.layer().name(), MicrometreMap.of(map), "");
+    DerivedProvenance made = made(maps());
+    double scale = scan.place().orElseThrow().lateralScale();
+    return write(
+        scan.scan(),
+        map.layer().name(),
+        target ->
+            writers
+                .parametricMaps()
+                .write(MicrometreMap.of(map), scan.scan(), scale, made, target));
   }
 
   /** Writes a change into the follow-up's study. */
-  FileOutcome change(MeasuredScan followUp, DifferenceMap change) throws IOException {
-    return micrometres(
-        followUp,
+  FileOutcome change(OctScan baseline, MeasuredScan followUp, DifferenceMap change)
+      throws IOException {
+    MicrometreMap map = MicrometreMap.of(change);
+    DerivedProvenance made = made(maps() + ", since " + baseline.identity().sopUid());
+    OctScan scan = followUp.scan();
+    double scale = followUp.place().orElseThrow().lateralScale();
+    return write(
+        scan,
         change.followUp().layer().name() + "_change",
-        MicrometreMap.of(change),
-        ", since " + change.baseline().scan().sopUid());
+        target -> writers.parametricMaps().write(map, scan, baseline, scale, made, target));
   }
 
-  private FileOutcome micrometres(MeasuredScan scan, String name, MicrometreMap map, String more)
-      throws IOException {
+  private static String maps() {
+    return String.format(
+        Locale.ROOT,
+        "lattice %s mm, confidence %s, gap %s mm",
+        LayerMapper.STEP_MM,
+        InterpolationRules.DEFAULT.minimumConfidence(),
+        InterpolationRules.DEFAULT.maximumGapMm());
+  }
+
+  /** Writes the projection that visits are laid on one another by. */
+  private FileOutcome enFace(MeasuredScan scan) throws IOException {
+    MeasuredScan.Place place = scan.place().orElseThrow();
+    BoundarySet boundaries = scan.boundaries().orElseThrow();
+    Optional<EnFace> face = shadows.of(scan);
+    if (face.isEmpty()) {
+      return refused(scan.scan(), "en-face", "Bruch's membrane was found nowhere");
+    }
+    EnFaceMap map = EnFaceMap.of(face.get());
+    EnFacePicture picture =
+        new EnFacePicture(
+            map.lattice(),
+            map.origin(),
+            new EnFacePicture.Slab(Boundary.BM, EnFaceProjector.FIRST_UM, EnFaceProjector.LAST_UM),
+            EnFaceProjector.MOST,
+            (row, column) -> -map.shadow(row, column));
     DerivedProvenance made =
         made(
             String.format(
                 Locale.ROOT,
-                "lattice %s mm, confidence %s, gap %s mm%s",
-                LayerMapper.STEP_MM,
-                InterpolationRules.DEFAULT.minimumConfidence(),
-                InterpolationRules.DEFAULT.maximumGapMm(),
-                more));
-    double scale = scan.place().orElseThrow().lateralScale();
+                "against the running mean of %s mm to either side, membrane's confidence %s",
+                EnFaceProjector.SURROUNDINGS_MM,
+                EnFaceProjector.LEAST_CONFIDENCE));
+    SurfaceReference surface =
+        HeightMapWriter.reference(boundaries, scan.scan(), heights(), Boundary.BM);
     return write(
         scan.scan(),
-        name,
-        target -> writers.parametricMaps().write(map, scan.scan(), scale, made, target));
+        "en-face",
+        target ->
+            writers
+                .enFaces()
+                .write(picture, surface, scan.scan(), place.lateralScale(), made, target));
+  }
+
+  /** Wraps a scan's report. */
+  FileOutcome report(MeasuredScan scan, byte[] pdf, String title) throws IOException {
+    List<String> layers = scan.layers().stream().map(one -> one.map().layer().name()).toList();
+    DerivedProvenance made =
+        made(
+            gridParameters(scan.layers().get(0).table(), scan.place().orElseThrow())
+                + ", layers "
+                + String.join(" ", layers));
+    return write(
+        scan.scan(),
+        "report",
+        target -> writers.documents().write(pdf, title, scan.scan(), made, target));
   }
 
   private FileOutcome regions(MeasuredScan scan) throws IOException {
@@ -96,9 +161,14 @@ final class DerivedFiles {
   }
 
   private FileOutcome heights(OctScan scan, BoundarySet boundaries) throws IOException {
-    DerivedProvenance made = made("all boundaries found, whatever their confidence");
     return write(
-        scan, "height-maps", target -> writers.heightMaps().write(boundaries, scan, made, target));
+        scan,
+        "height-maps",
+        target -> writers.heightMaps().write(boundaries, scan, heights(), target));
+  }
+
+  private DerivedProvenance heights() {
+    return made("all boundaries found, whatever their confidence");
   }
 
   private FileOutcome grid(MeasuredScan scan, SectorTable table) throws IOException {
@@ -116,11 +186,12 @@ final class DerivedFiles {
     if (result instanceof DerivedWriteResult.Written) {
       return FileOutcome.written(target, Sha256.ofFile(target));
     }
+    return refused(scan, name, ((DerivedWriteResult.Refused) result).detail());
+  }
+
+  private static FileOutcome refused(OctScan scan, String name, String why) {
     return FileOutcome.refused(
-        new Finding(
-            FindingKind.OBJECT_REFUSED,
-            scan.document().location(),
-            name + ": " + ((DerivedWriteResult.Refused) result).detail()));
+        new Finding(FindingKind.OBJECT_REFUSED, scan.document().location(), name + ": " + why));
   }
 
   private DerivedProvenance made(String parameters) {

@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
@@ -24,8 +25,15 @@ final class ObjectFiles {
   private final ThicknessMapWriter writer;
   private final RunFolder folder;
   private final Software software;
+  private final ShadowStore shadows;
 
+  /** Makes a writer that projects scans itself when an en face image is asked for. */
   ObjectFiles(ThicknessMapWriter writer, RunFolder folder, Software software) {
+    this(writer, folder, software, new ShadowStore());
+  }
+
+  ObjectFiles(ThicknessMapWriter writer, RunFolder folder, Software software, ShadowStore shadows) {
+    this.shadows = shadows;
     this.writer = writer;
     this.folder = folder;
     this.software = software;
@@ -33,25 +41,33 @@ final class ObjectFiles {
 
   /** Returns the writing of what else the standard has for a scan; none for a bare writer. */
   List<Callable<FileOutcome>> others(MeasuredScan scan) {
-    return writer
-        .others()
-        .map(others -> new DerivedFiles(others, folder, software).of(scan))
-        .orElse(List.of());
+    return files().map(files -> files.of(scan)).orElse(List.of());
   }
 
   /** Returns the writing of the change of a layer; none for a bare writer. */
-  List<Callable<FileOutcome>> change(MeasuredScan followUp, ScanChange.LayerChange layer) {
-    return writer
-        .others()
-        .map(others -> new DerivedFiles(others, folder, software))
-        .map(files -> List.<Callable<FileOutcome>>of(() -> files.change(followUp, layer.map())))
+  List<Callable<FileOutcome>> change(LaidPair laid, ScanChange.LayerChange layer) {
+    return files()
+        .map(
+            files ->
+                List.<Callable<FileOutcome>>of(
+                    () -> files.change(laid.baseline().scan(), laid.followUp(), layer.map())))
         .orElse(List.of());
   }
 
+  /** Wraps a scan's report; empty for a bare writer. */
+  Optional<FileOutcome> report(MeasuredScan scan, byte[] pdf, String title) throws IOException {
+    Optional<DerivedFiles> files = files();
+    return files.isPresent() ? Optional.of(files.get().report(scan, pdf, title)) : Optional.empty();
+  }
+
+  private Optional<DerivedFiles> files() {
+    return writer.others().map(others -> new DerivedFiles(others, folder, software, shadows));
+  }
+
   FileOutcome write(MeasuredScan scan, MappedLayer layer) throws IOException {
-    if (writer.others().isPresent() && !OphthalmicThicknessMapWriter.defined(layer.map().layer())) {
-      DerivedFiles files = new DerivedFiles(writer.others().get(), folder, software);
-      return files.layer(scan, layer.map());
+    Optional<DerivedFiles> files = files();
+    if (files.isPresent() && !OphthalmicThicknessMapWriter.defined(layer.map().layer())) {
+      return files.get().layer(scan, layer.map());
     }
     return write(scan.scan(), layer.map(), scan.place().orElseThrow().lateralScale());
   }

@@ -14,15 +14,18 @@ public enum Output {
   /**
    * A thickness map object for every map the standard has a code for, and a registration object for
    * every two scans that were found to lie on one another; of every scan a report of its grid, its
-   * boundaries as height maps and its fluid as a segmentation.
+   * boundaries as height maps, its fluid as a segmentation and the projection that visits are laid
+   * on one another by.
    */
   OBJECTS,
+  /** A report of every scan for people, as PDF; with objects also wrapped as one. */
+  REPORTS,
   /** The numbers of every eye and visit as a FHIR transaction. */
   FHIR;
 
   /** What is written unless somebody says otherwise. */
   public static final Set<Output> USUAL =
-      Collections.unmodifiableSet(EnumSet.of(BOUNDARIES, PICTURES, OBJECTS));
+      Collections.unmodifiableSet(EnumSet.of(BOUNDARIES, PICTURES, OBJECTS, REPORTS));
 
   /** Returns the name used on the command line and in the run record, in lower case. */
   @Override

@@ -22,6 +22,7 @@ final class RunFiles {
   private final ObjectFiles objects;
   private final RegistrationFiles registrations;
   private final FrameFiles frames;
+  private final ReportFiles reports;
   private final ExecutorService pool;
 
   RunFiles(
@@ -36,6 +37,7 @@ final class RunFiles {
     this.objects = objects;
     this.registrations = registrations;
     this.software = software;
+    this.reports = new ReportFiles(folder, request, software, objects);
     this.frames = new FrameFiles(folder, request.frames(), software);
     this.pool = pool;
   }
@@ -76,7 +78,12 @@ final class RunFiles {
       work.addAll(objects.others(scan));
     }
     work.addAll(frames.of(scan));
-    return Workers.all(pool, work);
+    List<Callable<List<FileOutcome>>> all = new ArrayList<>();
+    if (request.outputs().contains(Output.REPORTS)) {
+      all.addAll(reports.of(scan));
+    }
+    work.forEach(one -> all.add(() -> List.of(one.call())));
+    return Workers.all(pool, all).stream().flatMap(List::stream).toList();
   }
 
   /** Writes the picture of a map that was made elsewhere. */
@@ -94,10 +101,9 @@ final class RunFiles {
       }
     }
     if (request.outputs().contains(Output.OBJECTS) && change.laid().isPresent()) {
-      MeasuredScan followUp = change.laid().get().followUp();
       for (ScanChange.LayerChange layer : change.layers()) {
         if (request.pictured().contains(layer.change().table().layer())) {
-          work.addAll(objects.change(followUp, layer));
+          work.addAll(objects.change(change.laid().get(), layer));
         }
       }
     }

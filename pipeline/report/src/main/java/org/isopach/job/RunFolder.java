@@ -191,6 +191,11 @@ public record RunFolder(Path root) {
     return root.resolve("objects").resolve(safe(sopUid) + "_" + what + ".dcm");
   }
 
+  /** Returns the report of a scan for people. */
+  public Path report(String sopUid) {
+    return root.resolve("reports").resolve(safe(sopUid) + ".pdf");
+  }
+
   /** Returns the table of how visits were laid on one another. */
   public Path registrations() {
     return root.resolve("registration.csv");

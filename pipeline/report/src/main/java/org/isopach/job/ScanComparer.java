@@ -34,13 +34,15 @@ public final class ScanComparer {
   private final ChangeJudge judge;
   private final ExecutorService pool;
   private final StatedRegistrations registrations;
-  private final ShadowStore shadows = new ShadowStore();
+  private final ShadowStore shadows;
 
   ScanComparer(
       JobRequest request,
       SectorTabulator tabulator,
       StatedRegistrations registrations,
+      ShadowStore shadows,
       ExecutorService pool) {
+    this.shadows = shadows;
     this.registrations = registrations;
     this.mapper = new LayerMapper(request, tabulator, pool);
     this.comparer = new VisitComparer(tabulator);
@@ -57,7 +59,7 @@ public final class ScanComparer {
   /** Returns the same, honouring registrations that objects state. */
   public static ScanComparer of(
       JobRequest request, StatedRegistrations registrations, ExecutorService pool) {
-    return new ScanComparer(request, new SectorTabulator(), registrations, pool);
+    return new ScanComparer(request, new SectorTabulator(), registrations, new ShadowStore(), pool);
   }
 
   /** Returns follow-up against baseline without a word of noise; both must have been mapped. */

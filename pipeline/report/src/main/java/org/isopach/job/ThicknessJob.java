@@ -130,11 +130,13 @@ public final class ThicknessJob {
               .map(
                   choice ->
                       NerveStage.of(request, nerves, objects, software, pool, ledger, listener));
+      ShadowStore shadows = new ShadowStore();
       Stages stages =
           new Stages(
               request,
               contents,
-              files(request, pool),
+              files(request, pool, shadows),
+              shadows,
               segmenters,
               archive,
               pool,
@@ -161,9 +163,9 @@ public final class ThicknessJob {
     }
   }
 
-  private RunFiles files(JobRequest request, ExecutorService pool) {
+  private RunFiles files(JobRequest request, ExecutorService pool, ShadowStore shadows) {
     RunFolder folder = new RunFolder(request.out());
-    ObjectFiles objectFiles = new ObjectFiles(objects, folder, software);
+    ObjectFiles objectFiles = new ObjectFiles(objects, folder, software, shadows);
     RegistrationFiles registrationFiles = new RegistrationFiles(registrations, folder, software);
     return new RunFiles(folder, request, software, objectFiles, registrationFiles, pool);
   }
@@ -222,6 +224,7 @@ public final class ThicknessJob {
         JobRequest request,
         FolderContents contents,
         RunFiles files,
+        ShadowStore shadows,
         BiFunction<ExecutorService, Integer, ScanSegmenter> segmenters,
         ScanArchive archive,
         ExecutorService pool,
@@ -239,7 +242,7 @@ public final class ThicknessJob {
               mapper,
               request);
       StatedRegistrations registrations = StatedRegistrations.of(contents.registrations());
-      this.comparer = new ScanComparer(request, tabulator, registrations, pool);
+      this.comparer = new ScanComparer(request, tabulator, registrations, shadows, pool);
       this.noiseStage = new NoiseStage(request, archive, measurer, comparer, ledger);
       this.files = files;
       this.ledger = ledger;

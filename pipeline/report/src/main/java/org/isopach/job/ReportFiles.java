@@ -1,0 +1,99 @@
+package org.isopach.job;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.isopach.analysis.grid.SectorTable;
+import org.isopach.analysis.map.InterpolationRules;
+import org.isopach.report.Software;
+import org.isopach.report.file.CompleteFile;
+import org.isopach.report.pdf.ReportPdf;
+import org.isopach.report.pdf.ScanReport;
+
+/** Writes the report of a scan as PDF, and wrapped as an object when objects are asked for. */
+final class ReportFiles {
+  private final RunFolder folder;
+  private final JobRequest request;
+  private final Software software;
+  private final ObjectFiles objects;
+
+  ReportFiles(RunFolder folder, JobRequest request, Software software, ObjectFiles objects) {
+    this.folder = folder;
+    this.request = request;
+    this.software = software;
+    this.objects = objects;
+  }
+
+  /** Returns the writing of a scan's report; none for a scan without a map to show. */
+  List<Callable<List<FileOutcome>>> of(MeasuredScan scan) {
+    List<ScanReport.Mapped> maps = maps(scan);
+    if (maps.isEmpty() || scan.scan().laterality().isEmpty()) {
+      return List.of();
+    }
+    return List.of(() -> write(scan, report(scan, maps)));
+  }
+
+  private List<FileOutcome> write(MeasuredScan scan, ScanReport report) throws IOException {
+    byte[] pdf = ReportPdf.of(report);
+    List<FileOutcome> written = new ArrayList<>();
+    Path target = folder.report(scan.scan().identity().sopUid());
+    written.add(FileOutcome.written(target, CompleteFile.write(target, out -> out.write(pdf))));
+    if (request.outputs().contains(Output.OBJECTS)) {
+      Optional<FileOutcome> wrapped = objects.report(scan, pdf, report.title());
+      wrapped.ifPresent(written::add);
+    }
+    return written;
+  }
+
+  private List<ScanReport.Mapped> maps(MeasuredScan scan) {
+    return scan.layers().stream()
+        .filter(layer -> request.pictured().contains(layer.map().layer()))
+        .map(layer -> new ScanReport.Mapped(layer.map(), layer.table()))
+        .toList();
+  }
+
+  private ScanReport report(MeasuredScan scan, List<ScanReport.Mapped> maps) {
+    return new ScanReport(
+        scan.scan(),
+        maps,
+        scan.layers().stream().map(MappedLayer::table).toList(),
+        scan.regions(),
+        scan.quality(),
+        scan.findings(),
+        scan.place().orElseThrow().lateralScale(),
+        method(scan, maps.get(0).table()),
+        software.title());
+  }
+
+  private static List<String> method(MeasuredScan scan, SectorTable table) {
+    return List.of(
+        String.format(
+            Locale.ROOT,
+            "Thickness is measured along the A-scan between the two boundaries named, in \u00B5m; one"
+                + " pixel of depth is %.3f \u00B5m. What each boundary is: docs/measurements.md of the"
+                + " program.",
+            scan.scan().axial().toMicrometres(1)),
+        String.format(
+            Locale.ROOT,
+            "A boundary counts where its confidence is %s or more. Maps have cells of %s mm and are"
+                + " drawn across gaps of up to %s mm.",
+            InterpolationRules.DEFAULT.minimumConfidence(),
+            LayerMapper.STEP_MM,
+            InterpolationRules.DEFAULT.maximumGapMm()),
+        String.format(
+            Locale.ROOT,
+            "A sector's mean weighs each cell with its area in the sector. With less than %.0f %%"
+                + " of a sector covered there is no number. The total needs every sector.",
+            100 * table.minimumCoverage()),
+        String.format(
+            Locale.ROOT,
+            "Grid %s, centred at x %.3f mm, y %.3f mm of the scan's coordinates.",
+            table.grid().name(),
+            table.centre().point().xMm(),
+            table.centre().point().yMm()));
+  }
+}
