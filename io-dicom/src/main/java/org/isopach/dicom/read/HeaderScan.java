@@ -79,7 +79,10 @@ final class HeaderScan {
               + " are left");
     }
     return new PixelLocation(
-        head.valueStart(), head.undefinedLength() ? -1 : head.length(), !head.vr().equals("OB"));
+        head.valueStart(),
+        head.undefinedLength() ? -1 : head.length(),
+        !head.vr().equals("OB"),
+        head.tag() == Tags.FLOAT_PIXEL_DATA);
   }
 
   private ElementHead headAt(long at) throws IOException, ObjectDefect {
