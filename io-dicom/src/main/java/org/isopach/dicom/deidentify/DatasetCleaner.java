@@ -12,8 +12,8 @@ import org.isopach.dicom.data.Vr;
 final class DatasetCleaner {
   static final String DUMMY = "REMOVED";
 
-  /** Codes and their meanings, maker, model, version: text without which nothing can be read. */
-  static final Set<Integer> KEPT_TEXT =
+  /** Codes, maker, model, version, units, stacks: text without which nothing can be read. */
+  private static final Set<Integer> KEPT_TEXT =
       Set.of(
           0x00080100,
           0x00080102,
@@ -24,6 +24,8 @@ final class DatasetCleaner {
           0x00080070,
           0x00081090,
           0x00181020,
+          0x00281054,
+          0x00209056,
           0x00409210);
 
   private static final Set<Vr> FREE_TEXT =
