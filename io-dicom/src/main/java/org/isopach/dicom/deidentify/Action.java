@@ -10,4 +10,5 @@ public enum Action {
   DATE_SHIFTED,
   KEPT,
   SCRUBBED,
+  CLEANED,
 }

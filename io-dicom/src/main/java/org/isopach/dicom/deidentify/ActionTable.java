@@ -21,8 +21,14 @@ final class ActionTable {
    * @param options those that change it, such as {@code Dev=K}
    */
   record Row(String name, String basic, List<String> options) {
-    boolean keptBy(String option) {
+    private boolean keptBy(String option) {
       return options.contains(option + "=K");
+    }
+
+    /** Returns whether an option keeps the attribute; dates of the device go by the other rule. */
+    boolean retained(Options chosen) {
+      boolean device = chosen.keepDevice() && keptBy("Dev") && !dated();
+      return device || (chosen.keepCharacteristics() && keptBy("PatC"));
     }
 
     boolean dated() {

@@ -12,16 +12,20 @@ import org.isopach.dicom.data.Vr;
 final class DatasetCleaner {
   static final String DUMMY = "REMOVED";
 
-  /** Codes and their meanings, maker, model, version: text without which nothing can be read. */
-  static final Set<Integer> KEPT_TEXT =
+  /** Codes, maker, model, version, units, stacks: text without which nothing can be read. */
+  private static final Set<Integer> KEPT_TEXT =
       Set.of(
           0x00080100,
           0x00080102,
           0x00080103,
           0x00080104,
+          0x00080119,
+          0x00080120,
           0x00080070,
           0x00081090,
           0x00181020,
+          0x00281054,
+          0x00209056,
           0x00409210);
 
   private static final Set<Vr> FREE_TEXT =
@@ -30,6 +34,16 @@ final class DatasetCleaner {
   private static final int PATIENT_NAME = 0x00100010;
   private static final Set<Integer> PATIENT_IDS = Set.of(PATIENT_NAME, 0x00100020, 0x00120040);
   private static final int TIMEZONE = 0x00080201;
+
+  /** Sequences that D would replace by a dummy and that are cleaned item by item instead. */
+  private static final Set<Integer> CLEANED_INSIDE = Set.of(0x0040A730, 0x0040A073);
+
+  /** What this software writes into every object it derives. */
+  private static final Set<String> CAUTIONS =
+      Set.of(
+          "Research use. Not a diagnosis: the clinician decides, and local rules apply.",
+          "Visits registered. Research use. Not a diagnosis.",
+          "Research use. Not a diagnosis.");
 
   private final ActionTable table;
   private final Options options;
@@ -77,9 +91,14 @@ final class DatasetCleaner {
   }
 
   private Optional<Element> listed(Element element, ActionTable.Row row) {
-    boolean device = options.keepDevice() && row.keptBy("Dev") && !row.dated();
-    if (device || (options.keepCharacteristics() && row.keptBy("PatC"))) {
+    if (row.retained(options)) {
       return element.vr() == Vr.UI ? uid(element) : kept(element);
+    }
+    if (CLEANED_INSIDE.contains(element.tag()) && element instanceof Element.Sequence sequence) {
+      return done(element, Action.CLEANED, inside(sequence));
+    }
+    if (isCaution(element)) {
+      return kept(element);
     }
     if (PATIENT_IDS.contains(element.tag())) {
       return done(element, Action.PSEUDONYM, text(element, names.patient(patient)));
@@ -97,10 +116,11 @@ final class DatasetCleaner {
   }
 
   private Optional<Element> basic(Element element, String code) {
-    if (code.equals("X") || (element instanceof Element.Sequence && code.endsWith("D"))) {
+    boolean sequence = element instanceof Element.Sequence;
+    if (code.equals("X") || (sequence && (code.equals("D") || code.equals("X/D")))) {
       return removed(element);
     }
-    if (code.endsWith("Z") || element.multiplicity() == 0) {
+    if (code.endsWith("Z") || sequence || element.multiplicity() == 0) {
       return done(element, Action.EMPTIED, empty(element));
     }
     return dummy(element);
@@ -124,7 +144,9 @@ final class DatasetCleaner {
       case AS -> removed(element);
       case OB, OD, OF, OL, OV, OW -> bytes((Element.Bytes) element);
       default ->
-          FREE_TEXT.contains(element.vr()) && !KEPT_TEXT.contains(element.tag())
+          FREE_TEXT.contains(element.vr())
+                  && !KEPT_TEXT.contains(element.tag())
+                  && !isCaution(element)
               ? dummy(element)
               : kept(element);
     };
@@ -168,15 +190,32 @@ final class DatasetCleaner {
     if (element instanceof Element.Sequence sequence) {
       return Optional.of(inside(sequence));
     }
-    if (element instanceof Element.Text text && text.values().stream().anyMatch(known::in)) {
+    if (element instanceof Element.Text text
+        && text.values().stream().anyMatch(value -> tells(text.vr(), value))) {
+      String dummy = dummyOf(text.vr());
       List<String> values =
-          text.values().stream().map(value -> known.in(value) ? DUMMY : value).toList();
+          text.values().stream().map(one -> tells(text.vr(), one) ? dummy : one).toList();
       return done(element, Action.SCRUBBED, new Element.Text(text.tag(), text.vr(), values));
     }
     if (table.row(element.tag()).isPresent()) {
       tally.count(element.tag(), Action.KEPT);
     }
     return Optional.of(element);
+  }
+
+  private boolean tells(Vr vr, String value) {
+    return switch (vr) {
+      case CS -> known.isTerm(value);
+      case DS, IS -> known.isNumber(value);
+      case AT, DA, DT, TM, AS -> false;
+      default -> known.in(value);
+    };
+  }
+
+  private static boolean isCaution(Element element) {
+    return element instanceof Element.Text text
+        && text.values().size() == 1
+        && CAUTIONS.contains(text.values().get(0));
   }
 
   private Optional<Element> dummy(Element element) {
@@ -186,16 +225,18 @@ final class DatasetCleaner {
     if (element.multiplicity() == 0) {
       return Optional.of(element);
     }
-    String value =
-        switch (element.vr()) {
-          case DA -> "19000101";
-          case DT -> "19000101000000";
-          case TM -> "000000";
-          case DS, IS -> "0";
-          case AS -> "000Y";
-          default -> DUMMY;
-        };
-    return done(element, Action.REPLACED, text(element, value));
+    return done(element, Action.REPLACED, text(element, dummyOf(element.vr())));
+  }
+
+  private static String dummyOf(Vr vr) {
+    return switch (vr) {
+      case DA -> "19000101";
+      case DT -> "19000101000000";
+      case TM -> "000000";
+      case DS, IS -> "0";
+      case AS -> "000Y";
+      default -> DUMMY;
+    };
   }
 
   private Optional<Element> removed(Element element) {

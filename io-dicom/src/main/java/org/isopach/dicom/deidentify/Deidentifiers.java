@@ -8,8 +8,7 @@ public final class Deidentifiers {
   private Deidentifiers() {}
 
   /** Returns one for one run. */
-  public static FolderDeidentifier of(Options options, Pseudonyms names) {
-    return new FolderDeidentifier(
-        new PixelMedObjectReader(), DicomWriters.partTen(), options, names);
+  public static FolderDeidentifier of(Pseudonyms names) {
+    return new FolderDeidentifier(new PixelMedObjectReader(), DicomWriters.partTen(), names);
   }
 }

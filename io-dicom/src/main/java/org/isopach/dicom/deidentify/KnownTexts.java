@@ -1,7 +1,6 @@
 package org.isopach.dicom.deidentify;
 
-import java.nio.charset.Charset;
-import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
@@ -16,6 +15,12 @@ import org.isopach.dicom.data.Vr;
  */
 final class KnownTexts {
   private static final int SHORTEST = 4;
+
+  /** Shorter texts turn up in pixels by chance; of 64 bits they do not. */
+  private static final int SHORTEST_IN_PIXELS = 8;
+
+  private static final int SHORTEST_NUMBER = 6;
+  private static final int BIRTH_DATE = 0x00100030;
   private static final Set<Vr> IDENTIFYING = Set.of(Vr.PN, Vr.LO, Vr.SH, Vr.UI, Vr.AE);
   private static final String STANDARD_ROOT = "1.2.840.10008.";
 
@@ -23,23 +28,29 @@ final class KnownTexts {
 
   private KnownTexts() {}
 
-  static KnownTexts of(Dataset data, ActionTable table, Set<Integer> kept) {
+  /** Collects them from everything the table takes out under some options. */
+  static KnownTexts of(Dataset data, ActionTable table, Options options) {
     KnownTexts known = new KnownTexts();
-    known.collect(data, table, kept);
+    known.collect(data, table, options);
     return known;
   }
 
-  private void collect(Dataset data, ActionTable table, Set<Integer> kept) {
+  private void collect(Dataset data, ActionTable table, Options options) {
     for (Element element : data.elements()) {
       if (element instanceof Element.Sequence sequence) {
-        sequence.items().forEach(item -> collect(item, table, kept));
-      } else if (element instanceof Element.Text text
-          && IDENTIFYING.contains(text.vr())
-          && !kept.contains(text.tag())
-          && (text.vr() == Vr.PN || table.row(text.tag()).isPresent())) {
+        sequence.items().forEach(item -> collect(item, table, options));
+      } else if (element instanceof Element.Text text && identifying(text, table, options)) {
         text.values().forEach(value -> add(value, text.vr()));
       }
     }
+  }
+
+  private static boolean identifying(Element.Text text, ActionTable table, Options options) {
+    if (text.vr() == Vr.PN || text.tag() == BIRTH_DATE) {
+      return true;
+    }
+    return IDENTIFYING.contains(text.vr())
+        && table.row(text.tag()).filter(row -> !row.retained(options)).isPresent();
   }
 
   private void add(String value, Vr vr) {
@@ -53,7 +64,8 @@ final class KnownTexts {
   }
 
   private void remember(String text) {
-    if (text.strip().length() >= SHORTEST) {
+    boolean ours = text.strip().equals(DatasetCleaner.DUMMY);
+    if (text.strip().length() >= SHORTEST && !ours) {
       texts.add(text.strip().toLowerCase(Locale.ROOT));
     }
   }
@@ -64,9 +76,29 @@ final class KnownTexts {
     return texts.stream().anyMatch(lower::contains);
   }
 
+  /** Returns whether a term (CS) or one of its words is one of them, or it holds a longer one. */
+  boolean isTerm(String term) {
+    String lower = term.toLowerCase(Locale.ROOT);
+    return texts.contains(lower)
+        || Arrays.stream(lower.split("[ _]+", -1)).anyMatch(texts::contains)
+        || texts.stream().anyMatch(t -> t.length() >= SHORTEST_IN_PIXELS && lower.contains(t));
+  }
+
+  /** Returns whether a number as text (DS, IS) is one of them as a whole and not a short one. */
+  boolean isNumber(String number) {
+    return number.length() >= SHORTEST_NUMBER && texts.contains(number.toLowerCase(Locale.ROOT));
+  }
+
   /** Returns whether bytes hold one of them as text. */
   boolean in(byte[] bytes) {
-    Charset bytewise = StandardCharsets.ISO_8859_1;
-    return in(new String(bytes, bytewise));
+    TextSearch search = new TextSearch(texts);
+    search.feed(bytes, bytes.length);
+    return search.found();
+  }
+
+  /** Returns a search for the longer ones in a stream of pixel data. */
+  TextSearch inPixels() {
+    return new TextSearch(
+        texts.stream().filter(text -> text.length() >= SHORTEST_IN_PIXELS).toList());
   }
 }

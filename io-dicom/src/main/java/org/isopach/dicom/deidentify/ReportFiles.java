@@ -2,33 +2,37 @@ package org.isopach.dicom.deidentify;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 
 /**
- * Writes what was done: counts by attribute and action, never a value, a name of a file or a key.
+ * Writes what a run did: counts by attribute and action, never a value, a name of a file or a key.
  */
 public final class ReportFiles {
+  /** The report's name; it is there from the start of a run. */
+  static final String JSON = "deidentified.json";
+
+  private static final String CSV = "deidentified.csv";
   private static final ActionTable TABLE = ActionTable.load();
+  private static final ObjectMapper MAPPER =
+      new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);
 
   private ReportFiles() {}
 
-  /** Writes {@code deidentified.csv} and {@code deidentified.json} into a folder. */
-  public static void write(Path folder, List<Outcome> outcomes, Tally tally, Options options)
+  static void writeStarted(OutFolder folder) throws IOException {
+    ObjectNode root = start(folder.options(), false);
+    folder.put(JSON, MAPPER.writeValueAsString(root) + "\n");
+  }
+
+  /** Writes {@code deidentified.csv} and {@code deidentified.json}, of this run alone. */
+  public static void write(OutFolder folder, List<Outcome> outcomes, Tally tally)
       throws IOException {
-    StringBuilder csv = new StringBuilder("tag,name,action,count\n");
-    ObjectMapper json = new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);
-    ObjectNode root = json.createObjectNode();
-    root.put("profile", "PS3.15 Basic Application Level Confidentiality Profile, 2024b");
-    root.put("dates", options.shiftDates() ? "shifted" : "removed");
-    root.put("device_kept", options.keepDevice());
-    root.put("characteristics_kept", options.keepCharacteristics());
+    ObjectNode root = start(folder.options(), true);
     root.put("written", Outcome.written(outcomes));
     root.put("not_dicom", outcomes.stream().filter(Outcome::skipped).count());
     Map<String, Integer> reasons = new TreeMap<>();
@@ -37,7 +41,24 @@ public final class ReportFiles {
         .forEach(one -> reasons.merge(one.refused(), 1, Integer::sum));
     ObjectNode refused = root.putObject("refused");
     reasons.forEach(refused::put);
-    var actions = root.putArray("actions");
+    String csv = actions(tally, root.putArray("actions"));
+    folder.put(CSV, csv);
+    folder.put(JSON, MAPPER.writeValueAsString(root) + "\n");
+  }
+
+  private static ObjectNode start(Options options, boolean finished) {
+    return MAPPER
+        .createObjectNode()
+        .put("profile", "PS3.15 Basic Application Level Confidentiality Profile, 2024b")
+        .put("dates", options.shiftDates() ? "shifted" : "removed")
+        .put("device_kept", options.keepDevice())
+        .put("characteristics_kept", options.keepCharacteristics())
+        .put("finished", finished);
+  }
+
+  /** Returns the table of actions, having put its rows into an array too. */
+  private static String actions(Tally tally, ArrayNode rows) {
+    StringBuilder csv = new StringBuilder("tag,name,action,count\n");
     tally
         .counts()
         .forEach(
@@ -47,13 +68,11 @@ public final class ReportFiles {
                       String what = action.name().toLowerCase(Locale.ROOT);
                       csv.append(tag(tag)).append(',').append(name(tag)).append(',');
                       csv.append(what).append(',').append(count).append('\n');
-                      ObjectNode row = actions.addObject();
+                      ObjectNode row = rows.addObject();
                       row.put("tag", tag(tag)).put("name", name(tag));
                       row.put("action", what).put("count", count);
                     }));
-    Files.createDirectories(folder);
-    Files.writeString(folder.resolve("deidentified.csv"), csv);
-    Files.writeString(folder.resolve("deidentified.json"), json.writeValueAsString(root) + "\n");
+    return csv.toString();
   }
 
   private static String tag(int tag) {

@@ -124,6 +124,77 @@ class FolderDeidentifierTest {
     assertFalse(files(folder.resolve("out")).stream().anyMatch(f -> f.toString().endsWith(".dcm")));
   }
 
+  /** Of the classes the names are those of PS3.6, table A-1. */
+  @Test
+  void documentsAreRefusedByName() throws Exception {
+    Path in = Files.createDirectories(folder.resolve("in"));
+    for (String kind : List.of("104.1", "88.33", "88.11", "79.1", "77.1.5.7", "30")) {
+      TomographyBuilder made = new TomographyBuilder();
+      made.with(
+              b ->
+                  b.text(Tags.SOP_CLASS_UID, Vr.UI, "1.2.840.10008.5.1.4.1.1." + kind)
+                      .text(Tags.SOP_INSTANCE_UID, Vr.UI, "2.25." + kind.replace(".", "")))
+          .write(in.resolve(kind));
+    }
+
+    List<Outcome> outcomes = run(in, folder.resolve("out"), new Options(true, false, false));
+
+    assertEquals(0, Outcome.written(outcomes));
+    assertRefused(outcomes, "104.1", "Encapsulated PDF Storage: documents cannot be cleaned");
+    assertRefused(outcomes, "88.33", "Comprehensive SR Storage: of structured reports only");
+    assertRefused(outcomes, "88.11", "Basic Text SR");
+    assertRefused(outcomes, "79.1", "the object has pixel data that its class does not know");
+    assertRefused(outcomes, "77.1.5.7", "the object does not say that no text is burned into it");
+    assertRefused(outcomes, "30", "the object does not say that no text is burned into it");
+  }
+
+  private static void assertRefused(List<Outcome> outcomes, String name, String why) {
+    Outcome one =
+        outcomes.stream().filter(o -> o.source().endsWith(name)).findFirst().orElseThrow();
+    assertTrue(one.refused().startsWith(why), one.refused());
+  }
+
+  /** An en face image that says NO, as its IOD has it, is copied. */
+  @Test
+  void anEnFaceImageThatSaysItHasNoTextIsCopied() throws Exception {
+    Path in = Files.createDirectories(folder.resolve("in"));
+    new TomographyBuilder()
+        .with(
+            b ->
+                b.text(Tags.SOP_CLASS_UID, Vr.UI, "1.2.840.10008.5.1.4.1.1.77.1.5.7")
+                    .text(Tags.BURNED_IN_ANNOTATION, Vr.CS, "NO"))
+        .write(in.resolve("a"));
+
+    List<Outcome> outcomes = run(in, folder.resolve("out"), new Options(true, false, false));
+
+    assertEquals(1, Outcome.written(outcomes), outcomes.toString());
+  }
+
+  /** A patient ID of digits may look like a length; lengths are never taken for it. */
+  @Test
+  void numbersAreNotTakenForNames() throws Exception {
+    Path in = Files.createDirectories(folder.resolve("in"));
+    new TomographyBuilder()
+        .with(
+            b ->
+                b.text(0x00100020, Vr.LO, "0.004")
+                    .text(0x00100010, Vr.PN, "Mono^Line")
+                    .text(0x00200013, Vr.IS, "3")
+                    .text(0x00200011, Vr.IS, "880417")
+                    .text(0x00200010, Vr.SH, "880417"))
+        .write(in.resolve("a"));
+
+    List<Outcome> outcomes = run(in, folder.resolve("out"), new Options(true, false, false));
+
+    Dataset copy = parsed(outcomes.get(0)).attributes();
+    assertEquals("MONOCHROME2", copy.text(Tags.PHOTOMETRIC_INTERPRETATION).orElseThrow());
+    assertEquals("0", copy.text(0x00200011).orElseThrow(), "a number that is an identifier");
+    Dataset shared = copy.items(Tags.SHARED_FUNCTIONAL_GROUPS_SEQUENCE).get(0);
+    assertEquals(
+        List.of("0.004", "0.02"),
+        shared.items(Tags.PIXEL_MEASURES_SEQUENCE).get(0).texts(Tags.PIXEL_SPACING));
+  }
+
   private static LocalDate day(Dataset data) {
     return LocalDate.parse(
         data.text(Tags.STUDY_DATE).orElseThrow(), DateTimeFormatter.BASIC_ISO_DATE);
@@ -131,9 +202,10 @@ class FolderDeidentifierTest {
 
   private List<Outcome> run(Path in, Path out, Options options) throws IOException {
     byte[] key = "an invented key of the test".getBytes(StandardCharsets.US_ASCII);
-    FolderDeidentifier work = Deidentifiers.of(options, new Pseudonyms(key));
-    List<Outcome> outcomes = work.run(List.of(in), out);
-    ReportFiles.write(out, outcomes, work.tally(), options);
+    FolderDeidentifier work = Deidentifiers.of(new Pseudonyms(key));
+    OutFolder target = OutFolder.open(out, options);
+    List<Outcome> outcomes = work.run(List.of(in), target);
+    ReportFiles.write(target, outcomes, work.tally());
     return outcomes;
   }
 

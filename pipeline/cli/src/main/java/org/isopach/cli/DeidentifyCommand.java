@@ -10,9 +10,11 @@ import java.util.concurrent.Callable;
 import org.isopach.dicom.deidentify.Deidentifiers;
 import org.isopach.dicom.deidentify.FolderDeidentifier;
 import org.isopach.dicom.deidentify.Options;
+import org.isopach.dicom.deidentify.OutFolder;
 import org.isopach.dicom.deidentify.Outcome;
 import org.isopach.dicom.deidentify.Pseudonyms;
 import org.isopach.dicom.deidentify.ReportFiles;
+import org.isopach.job.ExitStatus;
 import org.isopach.report.Cautions;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -37,8 +39,6 @@ import picocli.CommandLine.Spec;
     footer = {"", Cautions.LINE})
 final class DeidentifyCommand implements Callable<Integer> {
   private static final String KEY_VARIABLE = "ISOPACH_DEIDENTIFY_KEY";
-  private static final int SOME = 3;
-  private static final int NOTHING = 4;
 
   /** What becomes of dates. */
   enum Dates {
@@ -54,7 +54,9 @@ final class DeidentifyCommand implements Callable<Integer> {
       names = "--out",
       paramLabel = "DIR",
       required = true,
-      description = "The folder for the copies; made when missing, outside of the inputs.")
+      description =
+          "The folder for the copies, outside of the inputs: missing, empty, or of an earlier run"
+              + " with the same options, which is then completed.")
   private Path out;
 
   @Option(
@@ -88,14 +90,28 @@ final class DeidentifyCommand implements Callable<Integer> {
     List<Path> read = inputs.inputs();
     requireApart(read);
     Options options = new Options(dates == Dates.SHIFTED, keepDevice, keepCharacteristics);
-    FolderDeidentifier work = Deidentifiers.of(options, pseudonyms());
-    Files.createDirectories(out);
-    List<Outcome> outcomes = work.run(read, out);
-    ReportFiles.write(out, outcomes, work.tally(), options);
+    FolderDeidentifier work = Deidentifiers.of(pseudonyms());
+    OutFolder folder = open(options);
+    List<Outcome> outcomes = work.run(read, folder);
+    ReportFiles.write(folder, outcomes, work.tally());
     print(outcomes);
-    long written = Outcome.written(outcomes);
+    return status(outcomes).code();
+  }
+
+  private OutFolder open(Options options) throws IOException {
+    try {
+      return OutFolder.open(out, options);
+    } catch (IllegalArgumentException e) {
+      throw new ParameterException(spec.commandLine(), e.getMessage(), e);
+    }
+  }
+
+  private static ExitStatus status(List<Outcome> outcomes) {
+    if (Outcome.written(outcomes) == 0) {
+      return ExitStatus.NOTHING_MEASURABLE;
+    }
     boolean gap = outcomes.stream().anyMatch(one -> one.written().isEmpty() && !one.skipped());
-    return written == 0 ? NOTHING : gap ? SOME : 0;
+    return gap ? ExitStatus.SOME_NOT_MEASURED : ExitStatus.ALL_MEASURED;
   }
 
   private Pseudonyms pseudonyms() {

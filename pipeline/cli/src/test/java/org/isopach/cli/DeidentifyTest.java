@@ -11,36 +11,65 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import org.isopach.analysis.eye.Laterality;
+import org.isopach.analysis.scan.ScanSize;
+import org.isopach.fixtures.phantom.ScanPlan;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Copies without identity are measured as their originals are. */
+/** The command; what it does to objects is tested by {@link DeidentifiedSetTest} and below. */
 class DeidentifyTest {
+  private static final ScanPlan SMALL = ScanPlan.raster(new ScanSize(3, 32, 496), 3.87, 6, 6, 0);
+
   @TempDir Path folder;
 
   @Test
-  void tablesAreEqualButForIdsAndDates() throws IOException {
+  void objectsThatAreNotCopiedAreNamed() throws Exception {
     Path study = folder.resolve("study");
-    new VisitFolder(study).write("Pipit.dcm", Laterality.RIGHT, 0, 0, 0);
+    Path scan = new VisitFolder(study, SMALL).write("a", Laterality.RIGHT, 0, 0, 0);
     Map<String, String> before = Folders.digests(study);
     Path key = Files.writeString(folder.resolve("key"), "0123456789abcdef0123456789abcdef");
     Path copies = folder.resolve("copies");
 
-    Call call = Call.isopach("deidentify", study, "--out", copies, "--key-file", key);
+    Call whole = Call.isopach("deidentify", study, "--out", copies, "--key-file", key);
 
-    assertEquals(0, call.code(), call.err());
+    assertEquals(0, whole.code(), whole.err());
     assertEquals(before, Folders.digests(study));
+    assertTrue(whole.out().startsWith("1 objects de-identified, 0 files not copied"));
     for (Path file : Folders.files(copies)) {
       String bytes = Files.readString(file, StandardCharsets.ISO_8859_1);
       for (String secret : List.of(VisitFolder.PATIENT, "Tideline", "SK2-0042", "0123456789abc")) {
         assertFalse(bytes.contains(secret), secret + " in " + file);
       }
     }
-    assertEquals(0, Call.isopach("measure", study, "--out", folder.resolve("one")).code());
-    assertEquals(0, Call.isopach("measure", copies, "--out", folder.resolve("two")).code());
-    List<List<String>> one = values(folder.resolve("one/sectors.csv"));
-    assertTrue(one.size() > 30);
-    assertEquals(one, values(folder.resolve("two/sectors.csv")));
+    Files.copy(scan, study.resolve("b"));
+    Call twice = Call.isopach("deidentify", study, "--out", copies, "--key-file", key);
+    assertEquals(3, twice.code());
+    assertTrue(twice.err().contains("not copied: " + study.resolve("b")), twice.err());
+    Files.writeString(Files.createDirectories(folder.resolve("texts")).resolve("a"), "no scan");
+    Call none =
+        Call.isopach(
+            "deidentify",
+            folder.resolve("texts"),
+            "--out",
+            folder.resolve("none"),
+            "--key-file",
+            key);
+    assertEquals(4, none.code());
+  }
+
+  @Test
+  void aFolderOfAnotherRunIsNotMixed() throws Exception {
+    Path study = folder.resolve("study");
+    new VisitFolder(study, SMALL).write("a", Laterality.RIGHT, 0, 0, 0);
+    Path key = Files.writeString(folder.resolve("key"), "0123456789abcdef");
+    Path copies = folder.resolve("copies");
+    Call.isopach("deidentify", study, "--out", copies, "--key-file", key);
+
+    Call call =
+        Call.isopach("deidentify", study, "--out", copies, "--key-file", key, "--dates", "removed");
+
+    assertEquals(2, call.code());
+    assertTrue(call.err().contains("other options; choose another"), call.err());
   }
 
   @Test
@@ -56,10 +85,5 @@ class DeidentifyTest {
     assertEquals(2, tooShort.code());
     assertEquals(2, inside.code());
     assertFalse(Files.exists(study.resolve("o")));
-  }
-
-  /** Layer, grid, sector and what is measured: everything from the seventh column on. */
-  private static List<List<String>> values(Path table) throws IOException {
-    return Folders.rows(table).stream().map(row -> row.subList(6, 20)).toList();
   }
 }

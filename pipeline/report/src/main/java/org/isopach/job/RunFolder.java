@@ -4,8 +4,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.UUID;
-import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.cross.SectorAgreement;
+import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.layer.Layer;
 
 /**

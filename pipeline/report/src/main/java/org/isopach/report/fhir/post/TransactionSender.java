@@ -115,9 +115,6 @@ final class TransactionSender {
             .filter(text -> text.matches("\\d{1,6}"))
             .map(Long::valueOf);
     return new Reply(
-        response.statusCode(),
-        response.body(),
-        response.headers().firstValue("Location"),
-        after);
+        response.statusCode(), response.body(), response.headers().firstValue("Location"), after);
   }
 }
