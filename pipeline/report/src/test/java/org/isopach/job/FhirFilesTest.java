@@ -147,8 +147,7 @@ class FhirFilesTest {
   void patientIsNamedAsFarAsTheScansDo() throws IOException {
     Patient known = patient(Laterality.RIGHT, "2.25.811");
     assertEquals("TSEU-1", known.getIdentifierFirstRep().getValue());
-    assertEquals(
-        "Tern Sound Eye Unit", known.getIdentifierFirstRep().getAssigner().getDisplay());
+    assertEquals("Tern Sound Eye Unit", known.getIdentifierFirstRep().getAssigner().getDisplay());
     Patient other = patient(Laterality.LEFT, "2.25.811");
     assertFalse(other.getIdentifierFirstRep().hasSystem(), "this scan names no issuer");
     Patient nobody = patient(Laterality.RIGHT, "2.25.812");
@@ -208,8 +207,7 @@ class FhirFilesTest {
             inputs -> SampleScans.contents(List.of(circle)), NO_OBJECTS, Software.current());
     Path out = shared.resolve("nerve");
     JobRequest request =
-        NerveRequest.job(
-            List.of(out), out, AxialLengths.NONE, EnumSet.of(Output.FHIR), 2);
+        NerveRequest.job(List.of(out), out, AxialLengths.NONE, EnumSet.of(Output.FHIR), 2);
     NerveRequest asked = new NerveRequest(3.46, false, Optional.<ReferenceTable>empty());
     JobResult result = job.run(request, asked, JobListener.SILENT).job();
 
@@ -236,12 +234,8 @@ class FhirFilesTest {
   private static JobResult run(String name, List<OctScan> scans, Set<Output> outputs)
       throws Exception {
     Path out = shared.resolve(name);
-    JobRequest request =
-        JobRequest.of(List.of(out), out)
-            .writing(outputs)
-            .onThreads(2);
-    return new ThicknessJob(
-            inputs -> SampleScans.contents(scans), NO_OBJECTS, Software.current())
+    JobRequest request = JobRequest.of(List.of(out), out).writing(outputs).onThreads(2);
+    return new ThicknessJob(inputs -> SampleScans.contents(scans), NO_OBJECTS, Software.current())
         .run("measure", request, JobListener.SILENT);
   }
 
@@ -264,8 +258,7 @@ class FhirFilesTest {
 
   /** Returns the code a row's value must have: LOINC's, or that of the table's own names. */
   private static String code(CSVRecord row, String sector) {
-    boolean defined =
-        row.get("layer").equals("ILM-RPE") && row.get("grid").equals("etdrs-1-3-6");
+    boolean defined = row.get("layer").equals("ILM-RPE") && row.get("grid").equals("etdrs-1-3-6");
     String own = String.join("/", row.get("layer"), row.get("grid"), sector);
     return defined ? GRID.getOrDefault(sector, own) : own;
   }

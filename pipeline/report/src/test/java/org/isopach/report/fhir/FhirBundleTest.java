@@ -5,24 +5,12 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import ca.uhn.fhir.context.FhirContext;
-import ca.uhn.fhir.context.support.DefaultProfileValidationSupport;
-import ca.uhn.fhir.validation.FhirValidator;
-import ca.uhn.fhir.validation.ResultSeverityEnum;
-import ca.uhn.fhir.validation.SingleValidationMessage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.LocalDateTime;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
-import org.hl7.fhir.common.hapi.validation.support.CommonCodeSystemsTerminologyService;
-import org.hl7.fhir.common.hapi.validation.support.InMemoryTerminologyServerValidationSupport;
-import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
-import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Device;
 import org.hl7.fhir.r4.model.DiagnosticReport;
@@ -35,24 +23,11 @@ import org.hl7.fhir.r4.model.Quantity;
 import org.isopach.analysis.eye.Eye;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.FindingKind;
-import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.grid.EtdrsGrids;
-import org.isopach.analysis.grid.Measured;
-import org.isopach.analysis.grid.NotMeasurable;
-import org.isopach.analysis.grid.SectorGrid;
-import org.isopach.analysis.grid.SectorResult;
-import org.isopach.analysis.grid.SectorTable;
-import org.isopach.analysis.layer.Boundary;
-import org.isopach.analysis.layer.Layer;
-import org.isopach.analysis.map.Landmark;
 import org.isopach.analysis.nerve.AngleZero;
-import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.report.Cautions;
 import org.isopach.report.Software;
 import org.isopach.report.file.Sha256;
-import org.isopach.report.table.NerveMeasure;
-import org.isopach.report.table.NerveTable;
-import org.isopach.report.table.NerveValue;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -66,7 +41,11 @@ class FhirBundleTest {
   void validatorOfTheStandardFindsNoError() {
     FhirVisit nameless =
         new FhirVisit(
-            new Eye("", "", Laterality.RIGHT), "2.25.11", List.of(), List.of(SampleVisits.nerve()), Map.of());
+            new Eye("", "", Laterality.RIGHT),
+            "2.25.11",
+            List.of(),
+            List.of(SampleVisits.nerve()),
+            Map.of());
     assertEquals(List.of(), R4Validator.errors(bundle(SampleVisits.visit())));
     assertEquals(List.of(), R4Validator.errors(bundle(nameless)));
   }
@@ -94,7 +73,10 @@ class FhirBundleTest {
   @Test
   void smallerGridHasNoCodeOfLoinc() {
     FhirVisit small =
-        SampleVisits.visit(List.of(SampleVisits.grid(SampleVisits.RETINA, EtdrsGrids.ETDRS_1_2_22_3_45)), List.of(), Map.of());
+        SampleVisits.visit(
+            List.of(SampleVisits.grid(SampleVisits.RETINA, EtdrsGrids.ETDRS_1_2_22_3_45)),
+            List.of(),
+            Map.of());
     for (Observation one : observations(small)) {
       assertEquals(FhirNumbers.LOCAL, one.getCode().getCodingFirstRep().getSystem());
     }
@@ -114,7 +96,8 @@ class FhirBundleTest {
   void fibresOfALeftEyeHaveTheCodesOfALeftEye() {
     assertEquals("91.300", only("86290-4").getValueQuantity().getValue().toPlainString());
     assertEquals("112.000", only("86288-8").getValueQuantity().getValue().toPlainString());
-    List<String> codes = observations(SampleVisits.visit()).stream().map(FhirBundleTest::code).toList();
+    List<String> codes =
+        observations(SampleVisits.visit()).stream().map(FhirBundleTest::code).toList();
     assertFalse(codes.contains("86301-9"), codes.toString());
     assertTrue(codes.contains("circle/rnfl/ILM-RNFL-GCL/clock-hours/hour-6"), codes.toString());
   }
@@ -122,7 +105,11 @@ class FhirBundleTest {
   @Test
   void fibresOfACircleThatIsNoneHaveNoCodeOfLoinc() {
     for (FindingKind flag : List.of(FindingKind.CIRCLE_OFF_DISC, FindingKind.DIAMETER_UNUSUAL)) {
-      FhirVisit off = SampleVisits.visit(List.of(), List.of(SampleVisits.nerve()), Map.of(SampleVisits.SCAN.sopUid(), List.of(flag)));
+      FhirVisit off =
+          SampleVisits.visit(
+              List.of(),
+              List.of(SampleVisits.nerve()),
+              Map.of(SampleVisits.SCAN.sopUid(), List.of(flag)));
       for (Observation one : observations(off)) {
         assertEquals(FhirNumbers.LOCAL, one.getCode().getCodingFirstRep().getSystem());
         assertEquals(2, one.getNote().size(), "cautions and the flag");
@@ -132,7 +119,9 @@ class FhirBundleTest {
 
   @Test
   void quadrantsTurnedToTheFoveaHaveNoCodeOfLoinc() {
-    FhirVisit turned = SampleVisits.visit(List.of(), List.of(SampleVisits.nerve(AngleZero.foveaDiscLine(7))), Map.of());
+    FhirVisit turned =
+        SampleVisits.visit(
+            List.of(), List.of(SampleVisits.nerve(AngleZero.foveaDiscLine(7))), Map.of());
     List<String> codes = observations(turned).stream().map(FhirBundleTest::code).toList();
     assertTrue(codes.contains("86290-4"), codes.toString());
     assertFalse(codes.contains("86288-8"), codes.toString());
@@ -169,7 +158,8 @@ class FhirBundleTest {
 
   @Test
   void patientBelongsToItsIssuer() {
-    Identifier identifier = resources(SampleVisits.visit(), Patient.class).get(0).getIdentifierFirstRep();
+    Identifier identifier =
+        resources(SampleVisits.visit(), Patient.class).get(0).getIdentifierFirstRep();
     assertEquals("TSEU-1", identifier.getValue());
     assertTrue(identifier.getSystem().startsWith("urn:uuid:"), identifier.getSystem());
     assertEquals("Tern Sound Eye Unit", identifier.getAssigner().getDisplay());
@@ -243,5 +233,4 @@ class FhirBundleTest {
   private static Bundle bundle(FhirVisit visit) {
     return FhirBundle.of(visit, SOFTWARE);
   }
-
 }

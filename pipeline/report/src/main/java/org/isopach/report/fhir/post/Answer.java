@@ -32,7 +32,9 @@ final class Answer {
     }
     if (reply.status() / 100 == 3) {
       return Optional.of(
-          "the server points to " + reply.location().orElse("another place") + "; give that as --to");
+          "the server points to "
+              + reply.location().orElse("another place")
+              + "; give that as --to");
     }
     String said = tree(reply.body()).map(Answer::outcome).orElse("");
     String hint = denied(reply) ? " (check --token-file and what its owner may do)" : "";

@@ -17,11 +17,7 @@ import javax.net.ssl.SSLContext;
  * @param retries how often a transaction is sent again, at least 0
  */
 public record FhirServer(
-    URI base,
-    Optional<SSLContext> tls,
-    Optional<String> token,
-    Duration timeout,
-    int retries) {
+    URI base, Optional<SSLContext> tls, Optional<String> token, Duration timeout, int retries) {
   private static final String TOKEN = "[\\x21-\\x7e]+";
   private static final String LOOPBACK = "localhost|127(\\.\\d{1,3}){3}|\\[::1\\]";
 

@@ -10,8 +10,7 @@ import java.util.Optional;
  * @param location where it points to, if it does
  * @param retryAfterSeconds how long it asks to be left alone, if it does
  */
-record Reply(
-    int status, String body, Optional<String> location, Optional<Long> retryAfterSeconds) {
+record Reply(int status, String body, Optional<String> location, Optional<Long> retryAfterSeconds) {
   private static final int TOO_MANY_REQUESTS = 429;
 
   boolean good() {

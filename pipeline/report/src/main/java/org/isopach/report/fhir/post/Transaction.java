@@ -76,7 +76,8 @@ final class Transaction {
   /** Returns why it must not be sent, or empty: numbers of nobody, or of one of several people. */
   Optional<String> obstacle() {
     if (patientId().isEmpty()) {
-      return Optional.of("its scans have no Patient ID; a server could not say whose numbers it has");
+      return Optional.of(
+          "its scans have no Patient ID; a server could not say whose numbers it has");
     }
     return patientSystem().isPresent()
         ? Optional.empty()

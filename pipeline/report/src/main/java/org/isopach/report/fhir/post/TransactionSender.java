@@ -81,7 +81,9 @@ final class TransactionSender {
       return "no secure connection: " + e.getMessage();
     }
     String what = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
-    return e instanceof ConnectException ? "nobody answers there" : "the connection failed: " + what;
+    return e instanceof ConnectException
+        ? "nobody answers there"
+        : "the connection failed: " + what;
   }
 
   private Reply once(byte[] body) throws IOException, InterruptedException {
@@ -116,9 +118,6 @@ final class TransactionSender {
             .filter(text -> text.matches("\\d{1,6}"))
             .map(Long::valueOf);
     return new Reply(
-        response.statusCode(),
-        response.body(),
-        response.headers().firstValue("Location"),
-        after);
+        response.statusCode(), response.body(), response.headers().firstValue("Location"), after);
   }
 }

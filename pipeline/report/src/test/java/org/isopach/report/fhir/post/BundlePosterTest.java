@@ -239,8 +239,7 @@ class BundlePosterTest {
       port = free.getLocalPort();
     }
     write(SampleVisits.visit());
-    PostResult result =
-        poster(URI.create("http://127.0.0.1:" + port), Optional.empty()).post(run);
+    PostResult result = poster(URI.create("http://127.0.0.1:" + port), Optional.empty()).post(run);
 
     assertEquals("nobody answers there", result.failures().get(0).reason());
     assertEquals(3, pauses.size());
@@ -279,8 +278,7 @@ class BundlePosterTest {
     }
     assertEquals("[::1]", FhirServer.base("http://[::1]:8080/r4", false).getHost());
     assertEquals("localhost", FhirServer.base("http://localhost/r4", false).getHost());
-    assertEquals(
-        "fhir.example.org", FhirServer.base("http://fhir.example.org/r4", true).getHost());
+    assertEquals("fhir.example.org", FhirServer.base("http://fhir.example.org/r4", true).getHost());
   }
 
   private long count(String type) {

@@ -86,8 +86,7 @@ public final class SmallFhirServer implements AutoCloseable {
     try (exchange) {
       requests++;
       String body = new String(exchange.getRequestBody().readAllBytes(), StandardCharsets.UTF_8);
-      authorizations.add(
-          String.valueOf(exchange.getRequestHeaders().getFirst("Authorization")));
+      authorizations.add(String.valueOf(exchange.getRequestHeaders().getFirst("Authorization")));
       Scripted answer = script.isEmpty() ? transaction(body) : script.remove(0);
       if (answer.status() == 0) {
         return;
