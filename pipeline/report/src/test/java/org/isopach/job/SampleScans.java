@@ -83,6 +83,20 @@ final class SampleScans {
         scan.frames());
   }
 
+  static OctScan located(OctScan scan, String location) {
+    return new OctScan(
+        scan.identity(),
+        new SourceDocument(location, "00"),
+        scan.laterality(),
+        scan.size(),
+        scan.axial(),
+        scan.path(),
+        scan.reference(),
+        scan.statedAxialLengthMm(),
+        scan.grey(),
+        scan.frames());
+  }
+
   static OctScan withFrames(OctScan scan, FrameSource frames) {
     return with(scan, scan.laterality(), scan.path(), scan.axial(), frames);
   }

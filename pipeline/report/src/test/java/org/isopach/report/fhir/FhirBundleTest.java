@@ -5,24 +5,12 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import ca.uhn.fhir.context.FhirContext;
-import ca.uhn.fhir.context.support.DefaultProfileValidationSupport;
-import ca.uhn.fhir.validation.FhirValidator;
-import ca.uhn.fhir.validation.ResultSeverityEnum;
-import ca.uhn.fhir.validation.SingleValidationMessage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.LocalDateTime;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
-import org.hl7.fhir.common.hapi.validation.support.CommonCodeSystemsTerminologyService;
-import org.hl7.fhir.common.hapi.validation.support.InMemoryTerminologyServerValidationSupport;
-import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
-import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Device;
 import org.hl7.fhir.r4.model.DiagnosticReport;
@@ -35,63 +23,31 @@ import org.hl7.fhir.r4.model.Quantity;
 import org.isopach.analysis.eye.Eye;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.FindingKind;
-import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.grid.EtdrsGrids;
-import org.isopach.analysis.grid.Measured;
-import org.isopach.analysis.grid.NotMeasurable;
-import org.isopach.analysis.grid.SectorGrid;
-import org.isopach.analysis.grid.SectorResult;
-import org.isopach.analysis.grid.SectorTable;
-import org.isopach.analysis.layer.Boundary;
-import org.isopach.analysis.layer.Layer;
-import org.isopach.analysis.map.Landmark;
 import org.isopach.analysis.nerve.AngleZero;
-import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.report.Cautions;
 import org.isopach.report.Software;
 import org.isopach.report.file.Sha256;
-import org.isopach.report.table.NerveMeasure;
-import org.isopach.report.table.NerveTable;
-import org.isopach.report.table.NerveValue;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Bundles against HAPI's validator of FHIR R4, and number by number. */
 class FhirBundleTest {
-  private static final Layer RETINA = new Layer(Boundary.ILM, Boundary.RPE);
-  private static final Layer TO_BRUCH = new Layer(Boundary.ILM, Boundary.BM);
   private static final Software SOFTWARE = new Software("Isopach", "0.1.0");
-  private static final ScanIdentity SCAN =
-      new ScanIdentity(
-          "TSEU-1",
-          "2.25.11",
-          "2.25.12",
-          "2.25.13",
-          Optional.of(LocalDateTime.of(2026, 1, 7, 9, 30)));
 
   @TempDir Path folder;
 
   @Test
   void validatorOfTheStandardFindsNoError() {
-    FhirContext context = FhirContext.forR4Cached();
-    ValidationSupportChain support =
-        new ValidationSupportChain(
-            new DefaultProfileValidationSupport(context),
-            new CommonCodeSystemsTerminologyService(context),
-            new InMemoryTerminologyServerValidationSupport(context));
-    FhirValidator validator = context.newValidator();
-    validator.registerValidatorModule(new FhirInstanceValidator(support));
     FhirVisit nameless =
         new FhirVisit(
-            new Eye("", "", Laterality.RIGHT), "2.25.11", List.of(), List.of(nerve()), Map.of());
-    for (Bundle bundle : List.of(bundle(visit()), bundle(nameless))) {
-      List<String> errors =
-          validator.validateWithResult(bundle).getMessages().stream()
-              .filter(one -> one.getSeverity().compareTo(ResultSeverityEnum.ERROR) >= 0)
-              .map(FhirBundleTest::words)
-              .toList();
-      assertEquals(List.of(), errors);
-    }
+            new Eye("", "", Laterality.RIGHT),
+            "2.25.11",
+            List.of(),
+            List.of(SampleVisits.nerve()),
+            Map.of());
+    assertEquals(List.of(), R4Validator.errors(bundle(SampleVisits.visit())));
+    assertEquals(List.of(), R4Validator.errors(bundle(nameless)));
   }
 
   @Test
@@ -104,7 +60,7 @@ class FhirBundleTest {
     assertEquals("mm3", only("57118-2").getValueQuantity().getCode());
     assertEquals("0.235500", only("57118-2").getValueQuantity().getValue().toPlainString());
     List<Observation> bruch =
-        observations(visit()).stream()
+        observations(SampleVisits.visit()).stream()
             .filter(one -> one.getCode().getText().startsWith("ILM-BM"))
             .toList();
     assertEquals(12, bruch.size());
@@ -117,7 +73,10 @@ class FhirBundleTest {
   @Test
   void smallerGridHasNoCodeOfLoinc() {
     FhirVisit small =
-        visit(List.of(grid(RETINA, EtdrsGrids.ETDRS_1_2_22_3_45)), List.of(), Map.of());
+        SampleVisits.visit(
+            List.of(SampleVisits.grid(SampleVisits.RETINA, EtdrsGrids.ETDRS_1_2_22_3_45)),
+            List.of(),
+            Map.of());
     for (Observation one : observations(small)) {
       assertEquals(FhirNumbers.LOCAL, one.getCode().getCodingFirstRep().getSystem());
     }
@@ -137,7 +96,8 @@ class FhirBundleTest {
   void fibresOfALeftEyeHaveTheCodesOfALeftEye() {
     assertEquals("91.300", only("86290-4").getValueQuantity().getValue().toPlainString());
     assertEquals("112.000", only("86288-8").getValueQuantity().getValue().toPlainString());
-    List<String> codes = observations(visit()).stream().map(FhirBundleTest::code).toList();
+    List<String> codes =
+        observations(SampleVisits.visit()).stream().map(FhirBundleTest::code).toList();
     assertFalse(codes.contains("86301-9"), codes.toString());
     assertTrue(codes.contains("circle/rnfl/ILM-RNFL-GCL/clock-hours/hour-6"), codes.toString());
   }
@@ -145,7 +105,11 @@ class FhirBundleTest {
   @Test
   void fibresOfACircleThatIsNoneHaveNoCodeOfLoinc() {
     for (FindingKind flag : List.of(FindingKind.CIRCLE_OFF_DISC, FindingKind.DIAMETER_UNUSUAL)) {
-      FhirVisit off = visit(List.of(), List.of(nerve()), Map.of(SCAN.sopUid(), List.of(flag)));
+      FhirVisit off =
+          SampleVisits.visit(
+              List.of(),
+              List.of(SampleVisits.nerve()),
+              Map.of(SampleVisits.SCAN.sopUid(), List.of(flag)));
       for (Observation one : observations(off)) {
         assertEquals(FhirNumbers.LOCAL, one.getCode().getCodingFirstRep().getSystem());
         assertEquals(2, one.getNote().size(), "cautions and the flag");
@@ -155,7 +119,9 @@ class FhirBundleTest {
 
   @Test
   void quadrantsTurnedToTheFoveaHaveNoCodeOfLoinc() {
-    FhirVisit turned = visit(List.of(), List.of(nerve(AngleZero.foveaDiscLine(7))), Map.of());
+    FhirVisit turned =
+        SampleVisits.visit(
+            List.of(), List.of(SampleVisits.nerve(AngleZero.foveaDiscLine(7))), Map.of());
     List<String> codes = observations(turned).stream().map(FhirBundleTest::code).toList();
     assertTrue(codes.contains("86290-4"), codes.toString());
     assertFalse(codes.contains("86288-8"), codes.toString());
@@ -163,7 +129,7 @@ class FhirBundleTest {
 
   @Test
   void eachPanelIsAReportOfItsOwnNumbers() {
-    List<DiagnosticReport> reports = resources(visit(), DiagnosticReport.class);
+    List<DiagnosticReport> reports = resources(SampleVisits.visit(), DiagnosticReport.class);
     assertEquals(
         List.of("57119-0 11", "layer-sectors 13", "86291-2 2", "optic-nerve 1"),
         reports.stream()
@@ -173,26 +139,27 @@ class FhirBundleTest {
       assertTrue(one.getConclusion().startsWith(Cautions.LINE + "\nfovea-not-found: "));
       assertEquals(DiagnosticReport.DiagnosticReportStatus.PARTIAL, one.getStatus());
     }
-    for (Observation one : observations(visit())) {
+    for (Observation one : observations(SampleVisits.visit())) {
       assertEquals(Cautions.LINE, one.getNoteFirstRep().getText());
     }
   }
 
   @Test
   void provenanceNamesTheScanAndTheProgram() {
-    List<Provenance> found = resources(visit(), Provenance.class);
+    List<Provenance> found = resources(SampleVisits.visit(), Provenance.class);
     assertEquals(1, found.size());
-    assertEquals(observations(visit()).size() + 4, found.get(0).getTarget().size());
+    assertEquals(observations(SampleVisits.visit()).size() + 4, found.get(0).getTarget().size());
     assertEquals(
         "urn:oid:2.25.13", found.get(0).getEntityFirstRep().getWhat().getIdentifier().getValue());
-    Device program = resources(visit(), Device.class).get(0);
+    Device program = resources(SampleVisits.visit(), Device.class).get(0);
     assertEquals("Isopach", program.getDeviceNameFirstRep().getName());
     assertEquals("0.1.0", program.getVersionFirstRep().getValue());
   }
 
   @Test
   void patientBelongsToItsIssuer() {
-    Identifier identifier = resources(visit(), Patient.class).get(0).getIdentifierFirstRep();
+    Identifier identifier =
+        resources(SampleVisits.visit(), Patient.class).get(0).getIdentifierFirstRep();
     assertEquals("TSEU-1", identifier.getValue());
     assertTrue(identifier.getSystem().startsWith("urn:uuid:"), identifier.getSystem());
     assertEquals("Tern Sound Eye Unit", identifier.getAssigner().getDisplay());
@@ -206,7 +173,7 @@ class FhirBundleTest {
 
   @Test
   void onlyWhatOthersMayHaveIsMadeOnCondition() {
-    for (Bundle.BundleEntryComponent entry : bundle(visit()).getEntry()) {
+    for (Bundle.BundleEntryComponent entry : bundle(SampleVisits.visit()).getEntry()) {
       boolean shared =
           entry.getResource() instanceof Patient || entry.getResource() instanceof ImagingStudy;
       assertEquals(
@@ -219,8 +186,8 @@ class FhirBundleTest {
 
   @Test
   void nobodyIsTakenForAnotherWithoutAnIssuer() {
-    FhirVisit one = of(new Eye("TSEU-1", "", Laterality.LEFT), "2.25.11");
-    FhirVisit other = of(new Eye("TSEU-1", "", Laterality.LEFT), "2.25.12");
+    FhirVisit one = SampleVisits.of(new Eye("TSEU-1", "", Laterality.LEFT), "2.25.11");
+    FhirVisit other = SampleVisits.of(new Eye("TSEU-1", "", Laterality.LEFT), "2.25.12");
     for (FhirVisit visit : List.of(one, other)) {
       Bundle.BundleEntryComponent patient = bundle(visit).getEntry().get(0);
       assertEquals(Bundle.HTTPVerb.PUT, patient.getRequest().getMethod());
@@ -233,20 +200,16 @@ class FhirBundleTest {
   void sameVisitGivesTheSameBytes() throws IOException {
     Path first = folder.resolve("a/one.json");
     Path second = folder.resolve("b/two.json");
-    String digest = FhirBundle.write(first, visit(), SOFTWARE);
-    FhirBundle.write(second, visit(), SOFTWARE);
+    String digest = FhirBundle.write(first, SampleVisits.visit(), SOFTWARE);
+    FhirBundle.write(second, SampleVisits.visit(), SOFTWARE);
     assertEquals(-1, Files.mismatch(first, second));
     assertEquals(Sha256.ofFile(first), digest);
     assertTrue(Files.readString(first).endsWith("}\n"));
   }
 
-  private static String words(SingleValidationMessage message) {
-    return message.getLocationString() + ": " + message.getMessage();
-  }
-
   private static Observation only(String code) {
     List<Observation> found =
-        observations(visit()).stream().filter(one -> code(one).equals(code)).toList();
+        observations(SampleVisits.visit()).stream().filter(one -> code(one).equals(code)).toList();
     assertEquals(1, found.size(), code);
     return found.get(0);
   }
@@ -269,85 +232,5 @@ class FhirBundleTest {
 
   private static Bundle bundle(FhirVisit visit) {
     return FhirBundle.of(visit, SOFTWARE);
-  }
-
-  private static FhirVisit visit() {
-    return visit(
-        List.of(grid(RETINA, EtdrsGrids.ETDRS_1_3_6), grid(TO_BRUCH, EtdrsGrids.ETDRS_1_3_6)),
-        List.of(nerve()),
-        Map.of(SCAN.sopUid(), List.of(FindingKind.FOVEA_NOT_FOUND)));
-  }
-
-  private static FhirVisit of(Eye eye, String studyUid) {
-    return new FhirVisit(eye, studyUid, List.of(), List.of(nerve()), Map.of());
-  }
-
-  private static FhirVisit visit(
-      List<SectorTable> grids, List<NerveTable> nerves, Map<String, List<FindingKind>> flags) {
-    Eye eye = new Eye("TSEU-1", "Tern Sound Eye Unit", Laterality.LEFT);
-    return new FhirVisit(eye, "2.25.11", grids, nerves, flags);
-  }
-
-  private static SectorTable grid(Layer layer, SectorGrid grid) {
-    List<SectorResult> results = new ArrayList<>();
-    grid.sectors()
-        .forEach(
-            sector ->
-                results.add(
-                    sector.name().equals("inner-superior")
-                        ? new NotMeasurable(
-                            sector.name(),
-                            NotMeasurable.Reason.LOW_COVERAGE,
-                            1.57,
-                            0.6,
-                            "60.0 % of the sector has a thickness")
-                        : measured(sector.name(), 251.5)));
-    results.add(measured(SectorGrid.TOTAL, 300));
-    return new SectorTable(
-        layer,
-        grid,
-        Laterality.LEFT,
-        new Landmark(new FundusPoint(0, 0), Landmark.Source.FOVEAL_PIT),
-        SCAN,
-        0.9,
-        results,
-        measured("centre-point", 220.25));
-  }
-
-  private static Measured measured(String sector, double um) {
-    return new Measured(sector, um, 12, um - 30, um + 30, 0.785, 1);
-  }
-
-  private static NerveTable nerve() {
-    return nerve(AngleZero.HORIZONTAL);
-  }
-
-  private static NerveTable nerve(AngleZero zero) {
-    return new NerveTable(
-        SCAN,
-        Laterality.LEFT,
-        "circle",
-        OptionalDouble.of(3.46),
-        zero,
-        Optional.of(new FundusPoint(0, 0)),
-        "circle",
-        OptionalDouble.of(64),
-        List.of(
-            fibres("", "global", 91.3),
-            fibres("quadrants", "inferior", 112),
-            fibres("clock-hours", "hour-6", 140)));
-  }
-
-  private static NerveValue fibres(String scheme, String sector, double um) {
-    return new NerveValue(
-        NerveMeasure.FIBRES,
-        "ILM-RNFL-GCL",
-        scheme,
-        sector,
-        OptionalDouble.of(um),
-        Optional.empty(),
-        OptionalDouble.of(1),
-        "",
-        Optional.empty());
   }
 }

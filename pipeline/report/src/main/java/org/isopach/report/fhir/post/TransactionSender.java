@@ -1,6 +1,7 @@
 package org.isopach.report.fhir.post;
 
 import java.io.IOException;
+import java.net.ConnectException;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
@@ -76,11 +77,13 @@ final class TransactionSender {
 
   /** Returns what went wrong with a connection, in words. */
   static String words(IOException e) {
-    return e instanceof SSLHandshakeException
-        ? "no secure connection: " + e.getMessage()
-        : "the connection failed: "
-            + e.getClass().getSimpleName()
-            + (e.getMessage() == null ? "" : ", " + e.getMessage());
+    if (e instanceof SSLHandshakeException) {
+      return "no secure connection: " + e.getMessage();
+    }
+    String what = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
+    return e instanceof ConnectException
+        ? "nobody answers there"
+        : "the connection failed: " + what;
   }
 
   private Reply once(byte[] body) throws IOException, InterruptedException {
