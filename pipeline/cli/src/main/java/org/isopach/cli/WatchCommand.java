@@ -78,10 +78,7 @@ final class WatchCommand implements Callable<Integer> {
     Thread stop = new Thread(() -> stop(watcher, ended), "stop");
     Runtime.getRuntime().addShutdownHook(stop);
     try {
-      ExitStatus status = watcher.run(options.again());
-      spec.commandLine().getErr().println(status.words());
-      spec.commandLine().getErr().flush();
-      return status.code();
+      return watcher.run(options.again()).code();
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     } finally {

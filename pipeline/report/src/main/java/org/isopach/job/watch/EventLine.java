@@ -161,21 +161,24 @@ final class EventLine {
       return text;
     }
     StringBuilder plain = new StringBuilder();
-    for (int i = 0; i < text.length(); i++) {
-      char c = text.charAt(i);
-      if (c != '\\' || i + 1 == text.length()) {
-        plain.append(c);
-        continue;
+    boolean escape = false;
+    for (char c : text.toCharArray()) {
+      if (!escape && c == '\\') {
+        escape = true;
+      } else {
+        plain.append(escape ? meant(c) : c);
+        escape = false;
       }
-      i++;
-      plain.append(
-          switch (text.charAt(i)) {
-            case 't' -> '\t';
-            case 'n' -> '\n';
-            case 'r' -> '\r';
-            default -> text.charAt(i);
-          });
     }
     return plain.toString();
+  }
+
+  private static char meant(char c) {
+    return switch (c) {
+      case 't' -> '\t';
+      case 'n' -> '\n';
+      case 'r' -> '\r';
+      default -> c;
+    };
   }
 }

@@ -39,6 +39,11 @@ final class FileBook {
     this.settings = settings;
     this.log = log;
     this.examiner = new FileExaminer(settings.byPatient(), settings.results());
+    for (WatchedFile file : log.state().files().values()) {
+      if (file.verdict().orElse(null) instanceof FileVerdict.LeftOut out) {
+        said.add(out.sha256());
+      }
+    }
   }
 
   /** Looks which files there are. */

@@ -15,7 +15,7 @@ final class UnitRecord {
   private String reason = "";
   private Instant failedAt = Instant.MIN;
   private Instant due = Instant.MIN;
-  private int lastRun;
+  private int run;
   private int lastResults;
   private int failures;
   private boolean open;
@@ -26,7 +26,7 @@ final class UnitRecord {
       contents = event.contents();
       failures = 0;
     }
-    lastRun = Math.max(lastRun, event.run());
+    run = event.run();
     open = true;
   }
 
@@ -49,7 +49,6 @@ final class UnitRecord {
     parkedFiles = event.parked().isEmpty() ? List.of() : event.sha256s();
     reason = event.parked();
     ends = event.ends();
-    lastRun = Math.max(lastRun, event.run());
     lastResults = event.run() > 0 ? event.run() : lastResults;
     failures = 0;
     open = false;
@@ -88,8 +87,9 @@ final class UnitRecord {
     return failures;
   }
 
-  int lastRun() {
-    return lastRun;
+  /** Returns the run that was begun last. */
+  int run() {
+    return run;
   }
 
   /** Returns the run whose results are the latest, 0 when there are none. */

@@ -1,6 +1,7 @@
 package org.isopach.job.watch;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -21,8 +22,7 @@ final class UnitRunner {
   /** Work that can be broken off. */
   @FunctionalInterface
   interface Work {
-    WorkResult run(PendingUnit unit, java.nio.file.Path out, JobListener listener)
-        throws InterruptedException;
+    WorkResult run(PendingUnit unit, Path out, JobListener listener) throws InterruptedException;
   }
 
   UnitRunner(WatchSettings settings, WatchLog log, FileBook book, WatchTime time) {
@@ -42,7 +42,7 @@ final class UnitRunner {
     for (UnitKey key : List.copyOf(log.state().units().keySet())) {
       UnitRecord record = log.state().unit(key);
       if (record.open()) {
-        folders.discard(record.name(), record.lastRun());
+        folders.discard(record.name(), record.run());
         Instant now = time.now();
         String reason = "the program was killed while it worked on this";
         log.recordForGood(new WatchEvent.Failed(key, record.contents(), now, now, reason));
@@ -62,7 +62,7 @@ final class UnitRunner {
     if (!unchanged(unit)) {
       return;
     }
-    int run = folders.next(name, record.lastRun());
+    int run = folders.next(name, record.lastResults());
     log.recordForGood(new WatchEvent.Began(unit.key(), name, run, contents));
     log.talk().say("working on " + unit.key().words() + ", " + unit.inputs().size() + " files");
     try {
@@ -122,6 +122,11 @@ final class UnitRunner {
       trouble = true;
       log.talk().say("parked: " + unit.key().words() + ": " + parked);
     }
+  }
+
+  /** Returns whether any work came to its end. */
+  boolean worked() {
+    return !statuses.isEmpty();
   }
 
   /** Returns how everything worked on ended, and whether anything else is amiss. */

@@ -52,7 +52,10 @@ public final class Watcher {
         unpark(log);
       }
       watch(book, new UnitQueue(settings, log.state(), book), runner);
-      return runner.status(book.trouble());
+      ExitStatus status = runner.status(book.trouble());
+      boolean idle = !runner.worked() && status == ExitStatus.ALL_MEASURED;
+      talk.say(idle ? "nothing new came" : status.words());
+      return status;
     }
   }
 

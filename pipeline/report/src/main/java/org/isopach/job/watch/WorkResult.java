@@ -19,6 +19,12 @@ public record WorkResult(List<JobEnd> ends, Optional<String> failure) {
       Objects.requireNonNull(job, "job");
       Objects.requireNonNull(status, "status");
     }
+
+    private String words() {
+      return job == WatchJob.NERVE && status == ExitStatus.NOTHING_MEASURABLE
+          ? "no scan of the optic nerve could be measured"
+          : status.words();
+    }
   }
 
   public WorkResult {
@@ -29,7 +35,7 @@ public record WorkResult(List<JobEnd> ends, Optional<String> failure) {
   /** Returns the ends in words. */
   String words() {
     return ends.stream()
-        .map(end -> end.job() + ": " + end.status().words())
+        .map(end -> end.job() + ": " + end.words())
         .collect(Collectors.joining("; "));
   }
 
