@@ -24,7 +24,6 @@ final class PduChannel implements Closeable {
   private static final int LARGEST_SHORT = 1024;
   private static final int HEAD = 6;
   private static final int LINGER_MILLIS = 500;
-  private static final int LINGER_READS = 64;
   private static final int NOTHING_AHEAD = -2;
 
   private final Socket socket;
@@ -174,10 +173,11 @@ final class PduChannel implements Closeable {
       socket.setSoTimeout(LINGER_MILLIS);
       socket.shutdownOutput();
       byte[] rest = new byte[LARGEST_SHORT];
-      int reads = 0;
-      while (reads < LINGER_READS && in.read(rest) >= 0) {
-        reads++;
-      }
+      long end = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(LINGER_MILLIS);
+      int more;
+      do {
+        more = in.read(rest);
+      } while (more >= 0 && System.nanoTime() < end);
     } catch (IOException e) {
       // The peer is gone already; there is nobody to tell.
     } finally {
