@@ -35,7 +35,7 @@ class NumbersAfterSendingTest {
   static void measureTheFolder() throws Exception {
     NetworkFiles.keys(shared);
     study = shared.resolve("study");
-    ScanPlan plan = ScanPlan.raster(new ScanSize(11, 96, 496), 3.87, 6.4, 6.4, 0);
+    ScanPlan plan = ScanPlan.raster(new ScanSize(19, 96, 496), 3.87, 6.4, 6.4, 0);
     VisitFolder visits = new VisitFolder(study, plan);
     visits.write("right", Laterality.RIGHT, 0, 60, 0);
     visits.write("left", Laterality.LEFT, 0, 0, 80);
