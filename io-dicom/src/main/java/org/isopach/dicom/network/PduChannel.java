@@ -10,6 +10,7 @@ import java.net.Socket;
 import java.net.SocketTimeoutException;
 import java.nio.ByteBuffer;
 import java.util.concurrent.TimeUnit;
+import jdk.net.ExtendedSocketOptions;
 
 /**
  * Reads and writes protocol data units. A length is checked against a limit before memory is taken
@@ -24,13 +25,13 @@ final class PduChannel implements Closeable {
   private static final int LARGEST_SHORT = 1024;
   private static final int HEAD = 6;
   private static final int LINGER_MILLIS = 500;
-  private static final int LINGER_READS = 64;
   private static final int NOTHING_AHEAD = -2;
 
   private final Socket socket;
   private final Socket wire;
   private final DataInputStream in;
   private final OutputStream out;
+  private final boolean quick;
   private byte[] buffer = new byte[LARGEST_SHORT];
   private int ahead = NOTHING_AHEAD;
   private volatile boolean killed;
@@ -45,6 +46,7 @@ final class PduChannel implements Closeable {
     this.socket = socket;
     this.wire = wire;
     socket.setTcpNoDelay(true);
+    this.quick = wire.supportedOptions().contains(ExtendedSocketOptions.TCP_QUICKACK);
     this.in = new DataInputStream(socket.getInputStream());
     this.out =
         new BufferedOutputStream(
@@ -77,6 +79,7 @@ final class PduChannel implements Closeable {
    * @throws java.net.SocketTimeoutException when the peer is silent for too long
    */
   Pdu read() throws IOException {
+    confirmAtOnce();
     int type = ahead == NOTHING_AHEAD ? in.read() : ahead;
     ahead = NOTHING_AHEAD;
     if (type < 0) {
@@ -94,6 +97,16 @@ final class PduChannel implements Closeable {
       return new Pdu(type, ByteBuffer.wrap(buffer, 0, (int) length));
     } catch (EOFException e) {
       throw AssociationException.peer("the connection ended within a protocol data unit");
+    }
+  }
+
+  /**
+   * Has what comes next confirmed at once: peers that send a unit in several pieces, as dcmtk does,
+   * would otherwise wait 40 ms for that with every object. The system forgets it after a while.
+   */
+  private void confirmAtOnce() throws IOException {
+    if (quick) {
+      wire.setOption(ExtendedSocketOptions.TCP_QUICKACK, true);
     }
   }
 
@@ -174,10 +187,11 @@ final class PduChannel implements Closeable {
       socket.setSoTimeout(LINGER_MILLIS);
       socket.shutdownOutput();
       byte[] rest = new byte[LARGEST_SHORT];
-      int reads = 0;
-      while (reads < LINGER_READS && in.read(rest) >= 0) {
-        reads++;
-      }
+      long end = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(LINGER_MILLIS);
+      int more;
+      do {
+        more = in.read(rest);
+      } while (more >= 0 && System.nanoTime() < end);
     } catch (IOException e) {
       // The peer is gone already; there is nobody to tell.
     } finally {

@@ -10,15 +10,23 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.HashSet;
 import java.util.Set;
+import java.util.concurrent.TimeUnit;
 
 /**
  * Which objects were acknowledged, by whom: one line each, {@code AET@HOST:PORT} or URL, SHA-256 of
  * the file and SOP Instance UID, with tabs between. A line that was cut off by a crash counts for
  * nothing, and its object is sent again.
+ *
+ * <p>A line is written when its object is acknowledged, so it outlives this program; it is forced to
+ * the disk with others once a second and at the end. A failure of power may cost the lines of a
+ * second, whose objects are then sent again: what is in the journal was always acknowledged.
  */
 public final class SendJournal implements Closeable {
+  private static final long FORCE_NANOS = TimeUnit.SECONDS.toNanos(1);
+
   private final FileChannel channel;
   private final Set<String> lines;
+  private long forced = System.nanoTime();
 
   private SendJournal(FileChannel channel, Set<String> lines) {
     this.channel = channel;
@@ -59,7 +67,7 @@ public final class SendJournal implements Closeable {
     acknowledge(to.toString(), file);
   }
 
-  /** Writes a line through to the disk. */
+  /** Writes a line; now and then also through to the disk. */
   public void acknowledge(String to, OutgoingFile file) throws IOException {
     String line = line(to, file);
     if (lines.add(line)) {
@@ -67,12 +75,17 @@ public final class SendJournal implements Closeable {
       while (bytes.hasRemaining()) {
         channel.write(bytes);
       }
-      channel.force(false);
+      if (System.nanoTime() - forced > FORCE_NANOS) {
+        channel.force(false);
+        forced = System.nanoTime();
+      }
     }
   }
 
   @Override
   public void close() throws IOException {
-    channel.close();
+    try (channel) {
+      channel.force(false);
+    }
   }
 }

@@ -100,17 +100,20 @@ final class InflatedBytes implements ByteSource {
     long at = start;
     try {
       while (!inflater.finished()) {
-        if (inflater.needsInput()) {
+        boolean allGiven = at >= packed.size();
+        if (inflater.needsInput() && !allGiven) {
           int n = (int) Math.min(CHUNK, packed.size() - at);
-          if (n <= 0) {
-            throw new ObjectDefect(FindingKind.TRUNCATED, "the deflated data set ends early");
-          }
           inflater.setInput(packed.read(at, n));
           at += n;
         }
         int from = (int) (out.size % BLOCK);
         byte[] block = from == 0 ? fresh(out) : out.blocks.get(out.blocks.size() - 1);
-        out.size += inflater.inflate(block, from, BLOCK - from);
+        int more = inflater.inflate(block, from, BLOCK - from);
+        // What was given may be taken in while bytes of it have not come out yet.
+        if (more == 0 && allGiven && !inflater.finished()) {
+          throw new ObjectDefect(FindingKind.TRUNCATED, "the deflated data set ends early");
+        }
+        out.size += more;
       }
       return out;
     } catch (DataFormatException e) {

@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -64,7 +63,7 @@ class CommitmentOrthancTest {
             .redirectOutput(folder.resolve("log").toFile())
             .start();
     caller = Peers.to(dicomPort);
-    awaitEcho();
+    Peers.awaitEcho(dicomPort);
     SendResult sent =
         StorageSender.send(
             caller, Peers.objects(folder.resolve("in"), 0, COUNT), Optional.empty(), events);
@@ -156,18 +155,5 @@ class CommitmentOrthancTest {
 
   private URI uri(String path) {
     return URI.create("http://localhost:" + httpPort + path);
-  }
-
-  private void awaitEcho() throws Exception {
-    long end = System.nanoTime() + Duration.ofSeconds(30).toNanos();
-    while (true) {
-      try {
-        StorageSender.echo(caller);
-        return;
-      } catch (IOException e) {
-        assertTrue(System.nanoTime() < end, Files.readString(folder.resolve("log")));
-        Thread.sleep(50);
-      }
-    }
   }
 }

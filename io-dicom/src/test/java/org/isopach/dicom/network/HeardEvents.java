@@ -2,6 +2,7 @@ package org.isopach.dicom.network;
 
 import java.util.List;
 import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.stream.Stream;
 
 /** Keeps the lines of a log. */
 final class HeardEvents implements NetworkEvents {
@@ -14,10 +15,10 @@ final class HeardEvents implements NetworkEvents {
     }
   }
 
-  /** Waits up to five seconds for a line that holds a text. */
-  boolean hear(String text) throws InterruptedException {
-    for (int i = 0; i < 100; i++) {
-      if (refused.stream().anyMatch(line -> line.contains(text))) {
+  /** Waits up to ten seconds for a line that holds one of some texts. */
+  boolean hear(String... texts) throws InterruptedException {
+    for (int i = 0; i < 200; i++) {
+      if (refused.stream().anyMatch(line -> Stream.of(texts).anyMatch(line::contains))) {
         return true;
       }
       Thread.sleep(50);

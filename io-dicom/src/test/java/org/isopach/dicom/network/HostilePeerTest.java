@@ -44,8 +44,8 @@ class HostilePeerTest {
   }
 
   @AfterEach
-  void isAliveAndHasKeptNothing() throws IOException {
-    StorageSender.echo(Peers.to(listener.port()));
+  void isAliveAndHasKeptNothing() throws Exception {
+    Peers.awaitEcho(listener.port());
     listener.close();
     assertEquals(List.of(), Peers.kept(folder), "nothing is kept");
     assertEquals(List.of(), Peers.unfinished(folder), "nothing is left unfinished");
@@ -185,6 +185,26 @@ class HostilePeerTest {
     }
   }
 
+  /** Two bytes of length for each level would do; without a bound the walk would run out of stack. */
+  @Test
+  void refusesSequencesNestedWithoutEnd() throws Exception {
+    String opened = "\u0008\u0000\u0040\u0011SQ\0\0\u00ff\u00ff\u00ff\u00ff";
+    String item = "\u00fe\u00ff\u0000\u00e0\u00ff\u00ff\u00ff\u00ff";
+    String whole = new String(dataSet("2.25.1", 10), latin());
+    int at = whole.indexOf("\u0020\u0000\r\u0000UI");
+    byte[] encoded =
+        (whole.substring(0, at) + (opened + item).repeat(3000) + whole.substring(at))
+            .getBytes(latin());
+    assertTrue(encoded.length < LARGEST, "it is refused for its depth, not its length");
+    try (RawPeer peer = ready()) {
+      peer.storeRequest(RawPeer.TOMOGRAPHY, "2.25.1");
+      peer.value(1, 2, encoded);
+
+      assertEquals(StoreStatus.NOT_UNDERSTOOD, peer.status());
+    }
+    assertTrue(events.hear("nested more than"), events.toString());
+  }
+
   @Test
   void abortsAnObjectThatIsTooLong() throws Exception {
     try (RawPeer peer = ready()) {
@@ -225,7 +245,6 @@ class HostilePeerTest {
         assertEquals(Pdu.RELEASE_RP, peer.read()[0]);
       }
     }
-    Thread.sleep(200);
   }
 
   private RawPeer ready() throws IOException {

@@ -27,12 +27,28 @@ final class ListenerProcess {
 
   /** Starts a listener that can write no file longer than a number of half KiB. */
   static ListenerProcess start(int port, Path folder, String longestFile) throws IOException {
+    return start(port, folder, "", "ulimit -f " + longestFile);
+  }
+
+  /** Starts a listener that stores into a disk of its own of so many KiB. */
+  static ListenerProcess onDisk(Path folder, int kib) throws IOException {
+    String mount = "mount -t tmpfs -o size=" + kib + "k tmpfs " + folder;
+    return start(0, folder, "unshare -rm ", mount);
+  }
+
+  /** Returns a folder as the process sees it. */
+  Path seen(Path folder) {
+    return Path.of("/proc/" + process.pid() + "/root" + folder);
+  }
+
+  private static ListenerProcess start(int port, Path folder, String inside, String first)
+      throws IOException {
     String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
     Process process =
         new ProcessBuilder(
                 "sh",
                 "-c",
-                "ulimit -f " + longestFile + "; exec \"$@\"",
+                "exec " + inside + "sh -c '" + first + " && exec \"$@\"' sh \"$@\"",
                 "sh",
                 java,
                 "-XX:-UsePerfData",

@@ -69,7 +69,7 @@ class OutsidePeersTest {
             .redirectOutput(folder.resolve("log").toFile())
             .start();
     try {
-      awaitEcho(port);
+      Peers.awaitEcho(port);
       Optional<Path> journal = Optional.of(folder.resolve("journal"));
       HeardEvents events = new HeardEvents();
       SendResult first = StorageSender.send(Peers.to(port), files.subList(0, 3), journal, events);
@@ -122,17 +122,5 @@ class OutsidePeersTest {
     byte[] all = Files.readAllBytes(file);
     int start = (int) InstanceIdentity.of(file).datasetStart();
     return Arrays.toString(Arrays.copyOfRange(all, start, all.length));
-  }
-
-  private static void awaitEcho(int port) throws InterruptedException {
-    for (int i = 0; i < 100; i++) {
-      try {
-        StorageSender.echo(Peers.to(port));
-        return;
-      } catch (IOException e) {
-        Thread.sleep(50);
-      }
-    }
-    throw new AssertionError("storescp did not start");
   }
 }

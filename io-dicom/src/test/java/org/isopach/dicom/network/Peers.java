@@ -66,6 +66,22 @@ final class Peers {
     }
   }
 
+  /** Waits until somebody answers with a place free. */
+  static void awaitEcho(int port) throws InterruptedException {
+    long end = System.nanoTime() + Duration.ofSeconds(30).toNanos();
+    while (true) {
+      try {
+        StorageSender.echo(to(port));
+        return;
+      } catch (IOException e) {
+        if (System.nanoTime() > end) {
+          throw new AssertionError("nobody answers", e);
+        }
+        Thread.sleep(50);
+      }
+    }
+  }
+
   static CallerSettings to(int port) {
     return new CallerSettings(
         "TERN", new Destination(AET, "localhost", port), PATIENCE, Optional.empty(), 0);
