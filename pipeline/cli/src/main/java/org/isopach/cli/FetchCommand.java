@@ -57,9 +57,9 @@ final class FetchCommand implements Callable<Integer> {
 
   @Option(
       names = "--from",
-      paramLabel = "AET@HOST:PORT|URL",
+      paramLabel = "PEER",
       required = true,
-      description = "The archive; the base URL of a DICOMweb server begins with http.")
+      description = "The archive: AET@HOST:PORT, or the base URL of a DICOMweb server.")
   private String from;
 
   @Option(

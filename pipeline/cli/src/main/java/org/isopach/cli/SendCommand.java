@@ -64,9 +64,9 @@ final class SendCommand implements Callable<Integer> {
 
   @Option(
       names = "--to",
-      paramLabel = "AET@HOST:PORT|URL",
+      paramLabel = "PEER",
       required = true,
-      description = "Who gets them; the base URL of a DICOMweb server begins with http.")
+      description = "Who gets them: AET@HOST:PORT, or the base URL of a DICOMweb server.")
   private String to;
 
   @Option(
