@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
@@ -32,9 +31,6 @@ class CrosscheckTest {
   static void measureThenCrosscheck() throws IOException {
     Path study = shared.resolve("in/study");
     PhantomStudy.wet(ScanPlan.raster(new ScanSize(19, 96, 496), 3.87, 6.4, 6.4, 0)).write(study);
-    for (Path file : Folders.files(study).subList(6, 8)) {
-      Files.delete(file); // the last scan and its fundus image: three scans are enough
-    }
     first = shared.resolve("in/first");
     Call measured =
         Call.isopach("measure", study, "--out", first, "--layer", LAYERS, "--skip", "pictures");
@@ -81,7 +77,7 @@ class CrosscheckTest {
 
   @Test
   void reportsDifferByNothing() throws IOException {
-    assertEquals(3, objects("grid-report"));
+    assertEquals(4, objects("grid-report"));
     Map<String, String> table = new TreeMap<>();
     for (List<String> row : Folders.rows(again.resolve("sectors.csv"))) {
       boolean total = row.get(8).equals("total");
@@ -98,13 +94,13 @@ class CrosscheckTest {
       }
       assertEquals(line.get("place").equals("total") ? "mm3" : "um", line.get("unit"));
     }
-    assertEquals(3 * 11, of("grid-report").size());
+    assertEquals(4 * 11, of("grid-report").size());
     assertTrue(comparable("grid-report").size() > 20, lines.toString());
   }
 
   @Test
   void surfacesDifferByNothing() {
-    assertEquals(3, objects("height-map"));
+    assertEquals(4, objects("height-map"));
     for (Map<String, String> line : of("height-map")) {
       assertEquals("0.000", line.get("difference"), line.toString());
       assertEquals("0.000", line.get("absolute_p95_um"), line.toString());
@@ -117,9 +113,9 @@ class CrosscheckTest {
   /** A thickness map stores steps of at most 1/16 um, a parametric map what a float holds. */
   @Test
   void mapsDifferByTheirStepAtMost() {
-    assertEquals(3 * 4, objects("thickness-map"));
-    assertEquals(3, objects("parametric-map"));
-    assertEquals(3 * 4 * 12, of("thickness-map").size());
+    assertEquals(4 * 4, objects("thickness-map"));
+    assertEquals(4, objects("parametric-map"));
+    assertEquals(4 * 4 * 12, of("thickness-map").size());
     for (Map<String, String> line : comparable("thickness-map")) {
       assertEquals("fundus-image", line.get("placed_by"), line.toString());
       assertEquals(0, Double.parseDouble(line.get("difference")), 0.032, line.toString());
@@ -148,14 +144,19 @@ class CrosscheckTest {
   }
 
   @Test
-  void threeScansGiveLimitsOfAgreementAndPlots() throws IOException {
+  void scansGiveLimitsOfAgreementAndPlots() throws IOException {
     List<List<String>> rows = Folders.rows(again.resolve("crosscheck-agreement.csv"));
     List<String> centre =
         rows.stream()
             .filter(row -> row.get(0).equals("grid-report") && row.get(3).equals("centre"))
             .findFirst()
             .orElseThrow();
-    assertEquals("3", centre.get(4), centre.toString());
+    long pairs =
+        comparable("grid-report").stream()
+            .filter(line -> line.get("place").equals("centre"))
+            .count();
+    assertTrue(pairs >= 3, lines.toString());
+    assertEquals(Long.toString(pairs), centre.get(4), centre.toString());
     assertEquals(0, Double.parseDouble(centre.get(5)), 0.0006, centre.toString());
     long plotted =
         rows.stream()
