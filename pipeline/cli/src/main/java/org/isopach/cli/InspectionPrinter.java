@@ -7,8 +7,11 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.finding.FindingKind.Gravity;
 import org.isopach.job.FolderInspection;
+import org.isopach.job.FolderInspection.DerivedFacts;
+import org.isopach.job.FolderInspection.HeldFacts;
 import org.isopach.job.FolderInspection.MapFacts;
 import org.isopach.job.FolderInspection.ScanFacts;
 import org.isopach.report.Cautions;
@@ -33,7 +36,9 @@ final class InspectionPrinter {
             + found.scans().size()
             + " scans, "
             + found.maps().size()
-            + " thickness maps");
+            + " thickness maps, "
+            + found.derived().stream().filter(one -> !one.map()).count()
+            + " other results");
     for (ScanFacts scan : found.scans()) {
       heading(scan.patientId(), scan.laterality(), scan.studyUid(), scan.acquired());
       scan(scan);
@@ -49,6 +54,14 @@ final class InspectionPrinter {
           map.rows(),
           map.columns(),
           map.stepMm());
+      found.derived().stream()
+          .filter(one -> one.map() && one.location().equals(map.location()))
+          .forEach(this::beside);
+    }
+    for (DerivedFacts one : found.derived()) {
+      if (found.maps().stream().noneMatch(map -> map.location().equals(one.location()))) {
+        derived(one);
+      }
     }
     leftOut(found);
     out.println();
@@ -106,11 +119,41 @@ final class InspectionPrinter {
     scan.obstacles().forEach(why -> out.println("        but: " + PlainText.of(why)));
   }
 
+  private void derived(DerivedFacts one) {
+    heading(one.patientId(), one.laterality(), one.studyUid(), one.acquired());
+    out.println(
+        PlainText.of("      " + one.kind() + " " + one.sopUid() + " (" + one.location() + ")"));
+    if (!one.software().isEmpty()) {
+      out.println(PlainText.of("        by " + one.software()));
+    }
+    for (HeldFacts held : one.holds()) {
+      String ours = held.ours().isEmpty() ? "nothing of ours" : "our " + held.ours();
+      out.println(PlainText.of("        " + held.theirs() + ": " + ours));
+    }
+    beside(one);
+  }
+
+  private void beside(DerivedFacts one) {
+    out.println(
+        PlainText.of(
+            one.obstacle().isEmpty()
+                ? "        can be set beside the scan " + String.join(", ", one.scans())
+                : "        cannot be set beside a scan: " + one.obstacle()));
+  }
+
   private void leftOut(FolderInspection found) {
     Set<String> listed =
         found.scans().stream().map(ScanFacts::location).collect(Collectors.toSet());
+    Set<String> derived =
+        found.derived().stream().map(DerivedFacts::location).collect(Collectors.toSet());
     List<Finding> rest =
-        found.findings().stream().filter(finding -> !listed.contains(finding.subject())).toList();
+        found.findings().stream()
+            .filter(finding -> !listed.contains(finding.subject()))
+            .filter(
+                finding ->
+                    finding.kind() != FindingKind.DERIVED_OBJECT
+                        || !derived.contains(finding.subject()))
+            .toList();
     List<Finding> skipped =
         rest.stream().filter(one -> one.kind().gravity() == Gravity.SKIPPED).toList();
     if (!rest.isEmpty()) {

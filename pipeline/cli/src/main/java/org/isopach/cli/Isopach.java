@@ -23,6 +23,7 @@ import picocli.CommandLine.Spec;
       NerveCommand.class,
       AsymmetryCommand.class,
       RepeatabilityCommand.class,
+      CrosscheckCommand.class,
       InspectCommand.class,
       DeidentifyCommand.class,
       WrapCommand.class,

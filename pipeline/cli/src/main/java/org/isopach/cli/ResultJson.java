@@ -38,6 +38,7 @@ final class ResultJson {
       "n_days|regions|region|p|p_adjusted|noise_df|value|sd|min|max|age_years|percentile.*"
           + "|baseline|follow_up|change|change_low|change_high|limit|visits|needed_visits|power"
           + "|span_years|slope_p|.*_um_per_year"
+          + "|theirs|ours|difference|pairs|only_.*|.*_voxels|dice|scans"
           + "|.*_section_frame|.*_(um|mm|mm2|mm3|nl|fraction|percent)";
 
   private ResultJson() {}
@@ -90,7 +91,7 @@ final class ResultJson {
   }
 
   private static void put(ObjectNode object, String column, String cell) {
-    if (column.matches("measurable|present|beyond_noise")) {
+    if (column.matches("measurable|present|beyond_noise|comparable")) {
       putFlag(object, column, cell);
     } else if (!column.matches(NUMBERS)) {
       object.put(column, cell);

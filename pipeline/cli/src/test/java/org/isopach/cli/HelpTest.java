@@ -21,6 +21,7 @@ class HelpTest {
         "nerve",
         "asymmetry",
         "repeatability",
+        "crosscheck",
         "inspect",
         "deidentify",
         "wrap",

@@ -44,6 +44,11 @@ class ImportedMapsTest {
     assertEquals(
         Files.readAllLines(first.resolve("sectors.csv")),
         Files.readAllLines(out.resolve("sectors.csv")));
+    String record = Files.readString(out.resolve("run.json"));
+    assertTrue(record.contains("the object is a height map segmentation"), record);
+    assertTrue(record.contains("the object is a macular grid report"), record);
+    assertTrue(!record.contains("NOT_OPHTHALMIC"), record);
+    assertTrue(!call.err().contains("height map"), call.err());
     assertEquals(12, call.err().split("the scan was measured afresh", -1).length - 1, call.err());
   }
 

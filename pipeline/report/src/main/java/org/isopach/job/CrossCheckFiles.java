@@ -4,8 +4,10 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.isopach.analysis.cross.CrossLine;
 import org.isopach.analysis.cross.SectorAgreement;
+import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.report.Software;
 import org.isopach.report.plot.CrossAgreementPlot;
 import org.isopach.report.plot.PlotFile;
@@ -15,6 +17,7 @@ import org.jfree.chart.JFreeChart;
 
 /** Writes the tables and plots of a cross-check. */
 final class CrossCheckFiles {
+  private static final Set<String> PLOTTED = Set.of("centre", SectorGrid.TOTAL);
   private static final int WIDTH = 760;
   private static final int HEIGHT = 520;
 
@@ -26,7 +29,7 @@ final class CrossCheckFiles {
     this.software = software;
   }
 
-  /** Sectors without limits of agreement have no plot. */
+  /** The centre and the whole grid have a plot each, if there are limits of agreement. */
   List<WrittenFile> write(
       JobRequest request, List<CrossLine> lines, List<SectorAgreement> agreements)
       throws IOException {
@@ -39,9 +42,10 @@ final class CrossCheckFiles {
       return files;
     }
     for (int i = 0; i < agreements.size(); i++) {
-      if (agreements.get(i).limits().isPresent()) {
-        JFreeChart chart = CrossAgreementPlot.of(agreements.get(i), software);
-        Path png = folder.crosscheckPlot(i + 1, agreements.get(i), "png");
+      SectorAgreement one = agreements.get(i);
+      if (PLOTTED.contains(one.sector()) && one.limits().isPresent()) {
+        JFreeChart chart = CrossAgreementPlot.of(one, software);
+        Path png = folder.crosscheckPlot(i + 1, one, "png");
         files.add(new WrittenFile(png, PlotFile.png(png, chart, WIDTH, HEIGHT)));
       }
     }

@@ -11,6 +11,8 @@ import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.analysis.scan.ScanIdentity;
+import org.isopach.dicom.DerivedKind;
+import org.isopach.dicom.DerivedObject;
 import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanDescription;
 
@@ -21,10 +23,15 @@ import org.isopach.dicom.ScanDescription;
  * @param filesSeen number of files looked at, of any kind
  * @param scans the tomographies by patient, eye and time
  * @param maps the thickness maps made elsewhere
+ * @param derived what else says what somebody found in a scan; thickness maps are here too
  * @param findings what there is to say about other files, and about the objects listed
  */
 public record FolderInspection(
-    int filesSeen, List<ScanFacts> scans, List<MapFacts> maps, List<Finding> findings) {
+    int filesSeen,
+    List<ScanFacts> scans,
+    List<MapFacts> maps,
+    List<DerivedFacts> derived,
+    List<Finding> findings) {
 
   /**
    * One tomography.
@@ -74,9 +81,43 @@ public record FolderInspection(
       int columns,
       double stepMm) {}
 
+  /**
+   * One object that says what somebody found in a scan.
+   *
+   * @param kind what it is, in words
+   * @param map whether it is a thickness map
+   * @param holds what it has values for
+   * @param scans SOP Instance UIDs of the scans it can be set beside
+   * @param matchedBy how they were matched; empty without one
+   * @param obstacle why it cannot be set beside any; empty when it can
+   */
+  public record DerivedFacts(
+      String patientId,
+      String laterality,
+      String studyUid,
+      String acquired,
+      String sopUid,
+      String location,
+      String kind,
+      boolean map,
+      String software,
+      List<HeldFacts> holds,
+      List<String> scans,
+      String matchedBy,
+      String obstacle) {}
+
+  /**
+   * One thing an object has values for.
+   *
+   * @param theirs in its own words and code
+   * @param ours our name of the same; empty when we have none
+   */
+  public record HeldFacts(String theirs, String ours) {}
+
   public FolderInspection {
     scans = List.copyOf(scans);
     maps = List.copyOf(maps);
+    derived = List.copyOf(derived);
     findings = List.copyOf(findings);
   }
 
@@ -96,6 +137,7 @@ public record FolderInspection(
         contents.filesSeen(),
         scans,
         contents.maps().stream().map(FolderInspection::facts).toList(),
+        derived(contents),
         contents.findings());
   }
 
@@ -158,5 +200,31 @@ public record FolderInspection(
         map.lattice().rows(),
         map.lattice().columns(),
         map.lattice().stepMm());
+  }
+
+  private static List<DerivedFacts> derived(FolderContents contents) {
+    SourceMatcher matcher = new SourceMatcher(contents.scans());
+    return contents.derived().stream().map(one -> facts(one, matcher.match(one))).toList();
+  }
+
+  private static DerivedFacts facts(DerivedObject object, SourceMatcher.Match match) {
+    ScanIdentity identity = object.identity();
+    boolean none = object.holds().stream().allMatch(held -> held.ours().isEmpty());
+    String obstacle =
+        match.why().isEmpty() && none ? "nothing in it has a definition of ours" : match.why();
+    return new DerivedFacts(
+        identity.patientId(),
+        object.eyes().size() == 1 ? object.eyes().iterator().next().code() : "",
+        identity.studyUid(),
+        identity.acquired().map(Object::toString).orElse(""),
+        identity.sopUid(),
+        object.location(),
+        object.kind().words(),
+        object.kind() == DerivedKind.THICKNESS_MAP,
+        object.software(),
+        object.holds().stream().map(held -> new HeldFacts(held.theirs(), held.ours())).toList(),
+        match.scans().stream().map(scan -> scan.identity().sopUid()).toList(),
+        match.way(),
+        obstacle);
   }
 }
