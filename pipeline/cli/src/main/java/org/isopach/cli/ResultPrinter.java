@@ -135,7 +135,8 @@ final class ResultPrinter {
     count(result, "change", "pictures of changes");
     count(result, "series", "charts of series");
     count(result, "asymmetry", "pictures of both eyes");
-    count(result, "objects", "thickness map objects");
+    count(result, "objects", "DICOM objects");
+    count(result, "reports", "reports as PDF");
     count(result, "boundaries", "boundary tables");
     count(result, "registration", "files of how visits were laid on one another");
     count(result, "regions", "label images");
