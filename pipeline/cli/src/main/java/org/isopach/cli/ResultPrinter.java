@@ -136,6 +136,7 @@ final class ResultPrinter {
     count(result, "series", "charts of series");
     count(result, "asymmetry", "pictures of both eyes");
     count(result, "objects", "DICOM objects");
+    count(result, "reports", "reports as PDF");
     count(result, "boundaries", "boundary tables");
     count(result, "registration", "files of how visits were laid on one another");
     count(result, "regions", "label images");

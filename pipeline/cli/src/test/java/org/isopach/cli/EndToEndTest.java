@@ -15,6 +15,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.analysis.scan.ScanSize;
 import org.isopach.fixtures.dicom.PhantomStudy;
 import org.isopach.fixtures.phantom.ScanPlan;
@@ -55,6 +56,11 @@ class EndToEndTest {
                 Collectors.groupingBy(
                     file -> file.getNameCount() == 1 ? file.toString() : file.getName(0) + "/",
                     Collectors.counting()));
+    List<List<String>> all = Folders.rows(folder.resolve("run/sectors.csv"));
+    long scans = all.stream().map(row -> row.get(3)).distinct().count();
+    assertEquals(4, scans);
+    long maps = scans * LayerCatalogue.WHOLE_RETINA.size();
+    long others = scans * List.of("grid report", "height maps", "en face", "report").size();
     assertEquals(
         Map.of(
             "sectors.csv",
@@ -66,13 +72,14 @@ class EndToEndTest {
             "run.json",
             1L,
             "maps/",
-            12L,
+            maps,
             "objects/",
-            12L + 4L + 4L + segmentations(folder.resolve("run")),
+            maps + others + segmentations(folder.resolve("run")),
+            "reports/",
+            scans,
             "boundaries/",
-            4L),
+            scans),
         written);
-    List<List<String>> all = Folders.rows(folder.resolve("run/sectors.csv"));
     long layers = all.stream().map(row -> row.get(6)).distinct().count();
     assertEquals(4 * layers * 10, all.size(), "every scan has the same layers");
     List<List<String>> rows = Folders.ofWholeRetina(all);
@@ -84,10 +91,12 @@ class EndToEndTest {
     }
   }
 
-  /** Returns the number of scans in which a region was found, by their segmentations. */
+  /** Returns the number of scans in which a region of any kind was found, by fluid.csv. */
   private static long segmentations(Path run) throws IOException {
-    return Folders.files(run.resolve("objects")).stream()
-        .filter(file -> file.toString().endsWith("_regions.dcm"))
+    return Folders.rows(run.resolve("fluid.csv")).stream()
+        .filter(row -> row.get(8).equals("scan") && row.get(9).equals("true"))
+        .map(row -> row.get(3))
+        .distinct()
         .count();
   }
 
@@ -113,7 +122,8 @@ class EndToEndTest {
     Path run = folder.resolve("run");
 
     Call call =
-        Call.isopach("compare", study, "--out", run, "--layer", "ILM-BM", "--skip", "objects");
+        Call.isopach(
+            "compare", study, "--out", run, "--layer", "ILM-BM", "--skip", "objects,reports");
 
     assertEquals(0, call.code(), call.err());
     List<List<String>> rows = Folders.rows(run.resolve("change.csv"));
@@ -130,7 +140,7 @@ class EndToEndTest {
   @Test
   void comparesWithTheVisitThatIsNamed() throws IOException {
     Path run = folder.resolve("run");
-    Call.isopach("measure", study, "--out", run, "--skip", "pictures,objects,boundaries");
+    Call.isopach("measure", study, "--out", run, "--skip", "pictures,objects,boundaries,reports");
     String last =
         Folders.rows(run.resolve("sectors.csv")).stream()
             .max((a, b) -> a.get(4).compareTo(b.get(4)))
@@ -139,7 +149,14 @@ class EndToEndTest {
 
     Call call =
         Call.isopach(
-            "compare", study, "--out", run, "--baseline", last, "--skip", "pictures,objects");
+            "compare",
+            study,
+            "--out",
+            run,
+            "--baseline",
+            last,
+            "--skip",
+            "pictures,objects,reports");
 
     assertEquals(0, call.code(), call.err());
     List<List<String>> rows = Folders.rows(run.resolve("change.csv"));
@@ -178,7 +195,7 @@ class EndToEndTest {
   @Test
   void measuresMapsMadeElsewhereAndIgnoresItsOwnRunFolder() throws IOException {
     Path run = folder.resolve("run");
-    Call.isopach("measure", study, "--out", run, "--layer", "ILM-BM", "--skip", "pictures");
+    Call.isopach("measure", study, "--out", run, "--layer", "ILM-BM", "--skip", "pictures,reports");
     Path maps = Files.createDirectory(folder.resolve("maps"));
     Path object = Folders.files(run.resolve("objects")).get(0);
     Files.copy(object, maps.resolve("a.dcm"), StandardCopyOption.REPLACE_EXISTING);
@@ -215,7 +232,13 @@ class EndToEndTest {
 
     Call call =
         Call.isopach(
-            "measure", input, "--out", folder.resolve("run"), "--json", "--skip", "objects");
+            "measure",
+            input,
+            "--out",
+            folder.resolve("run"),
+            "--json",
+            "--skip",
+            "objects,reports");
 
     assertEquals(3, call.code(), call.err());
     assertTrue(call.err().contains(input.resolve("cut").toString()), call.err());
@@ -248,7 +271,14 @@ class EndToEndTest {
     Path plain = folder.resolve("plain");
     Path longEye = folder.resolve("long");
     Call.isopach(
-        "measure", study, "--out", plain, "--layer", "ILM-BM", "--skip", "pictures,objects");
+        "measure",
+        study,
+        "--out",
+        plain,
+        "--layer",
+        "ILM-BM",
+        "--skip",
+        "pictures,objects,reports");
     Call call =
         Call.isopach(
             "measure",

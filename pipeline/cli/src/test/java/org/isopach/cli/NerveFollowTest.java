@@ -101,7 +101,13 @@ class NerveFollowTest {
 
     Call call =
         Call.isopach(
-            "compare", circles, disc, "--out", run, "--skip", "objects,boundaries,pictures");
+            "compare",
+            circles,
+            disc,
+            "--out",
+            run,
+            "--skip",
+            "objects,boundaries,pictures,reports");
 
     // The volume lies on the disc: that it has no grid of the macula is said, and why.
     assertEquals(3, call.code(), call.err());
@@ -166,7 +172,8 @@ class NerveFollowTest {
   void saysHowFastItThinsAndWhetherTheVisitsAreEnough() throws IOException {
     Path run = folder.resolve("run");
 
-    Call call = Call.isopach("series", circles, "--out", run, "--skip", "objects,boundaries");
+    Call call =
+        Call.isopach("series", circles, "--out", run, "--skip", "objects,boundaries,reports");
 
     assertTrue(Files.exists(run.resolve("nerve-series.csv")), call.err());
     // The circle off the disc is named; it is the only one that is not followed.

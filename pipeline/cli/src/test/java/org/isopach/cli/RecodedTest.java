@@ -81,7 +81,13 @@ class RecodedTest {
   private static List<List<String>> measured(Path scan, Path run) throws IOException {
     Call call =
         Call.isopach(
-            "measure", scan, shared.resolve("fundus"), "--out", run, "--skip", "pictures,objects");
+            "measure",
+            scan,
+            shared.resolve("fundus"),
+            "--out",
+            run,
+            "--skip",
+            "pictures,objects,reports");
     assertEquals(0, call.code(), call.err());
     return Folders.ofWholeRetina(Folders.rows(run.resolve("sectors.csv")));
   }

@@ -54,7 +54,7 @@ class SeriesTest {
             "--layer",
             "ILM-BM",
             "--skip",
-            "objects,boundaries",
+            "objects,boundaries,reports",
             "--treatments",
             treatments,
             "--ageing");
@@ -99,7 +99,7 @@ class SeriesTest {
             "--layer",
             "ILM-BM",
             "--skip",
-            "objects,boundaries");
+            "objects,boundaries,reports");
 
     assertEquals(0, call.code(), call.err());
     List<List<String>> rows = Folders.rows(run.resolve("asymmetry.csv"));

@@ -145,7 +145,7 @@ class StoredWaysTest {
             "--layer",
             "ILM-BM",
             "--skip",
-            "pictures,objects,boundaries");
+            "pictures,objects,boundaries,reports");
     assertEquals(0, call.code(), call.err());
     return Folders.rows(run.resolve("sectors.csv")).stream()
         .map(row -> Double.valueOf(row.get(9)))

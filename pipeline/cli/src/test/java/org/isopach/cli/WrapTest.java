@@ -95,7 +95,14 @@ class WrapTest {
     Path run = folder.resolve("run-" + name);
     Call call =
         Call.isopach(
-            "measure", input, "--out", run, "--layer", "ILM-BM", "--skip", "pictures,objects");
+            "measure",
+            input,
+            "--out",
+            run,
+            "--layer",
+            "ILM-BM",
+            "--skip",
+            "pictures,objects,reports");
     assertEquals(0, call.code(), call.err());
     return Folders.rows(run.resolve("sectors.csv"));
   }

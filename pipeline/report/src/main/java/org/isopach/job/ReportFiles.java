@@ -29,12 +29,11 @@ final class ReportFiles {
   }
 
   /** Returns the writing of a scan's report; none for a scan without a map to show. */
-  List<Callable<List<FileOutcome>>> of(MeasuredScan scan) {
-    List<ScanReport.Mapped> maps = maps(scan);
-    if (maps.isEmpty() || scan.scan().laterality().isEmpty()) {
+  List<Callable<List<FileOutcome>>> of(MeasuredScan scan, List<PaintedLayer> pictured) {
+    if (pictured.isEmpty() || scan.scan().laterality().isEmpty()) {
       return List.of();
     }
-    return List.of(() -> write(scan, report(scan, maps)));
+    return List.of(() -> write(scan, report(scan, pictured)));
   }
 
   private List<FileOutcome> write(MeasuredScan scan, ScanReport report) throws IOException {
@@ -49,23 +48,18 @@ final class ReportFiles {
     return written;
   }
 
-  private List<ScanReport.Mapped> maps(MeasuredScan scan) {
-    return scan.layers().stream()
-        .filter(layer -> request.pictured().contains(layer.map().layer()))
-        .map(layer -> new ScanReport.Mapped(layer.map(), layer.table()))
-        .toList();
-  }
-
-  private ScanReport report(MeasuredScan scan, List<ScanReport.Mapped> maps) {
+  private ScanReport report(MeasuredScan scan, List<PaintedLayer> pictured) {
     return new ScanReport(
         scan.scan(),
-        maps,
+        pictured.stream()
+            .map(one -> new ScanReport.Mapped(one.layer().map(), one.layer().table(), one.sheet()))
+            .toList(),
         scan.layers().stream().map(MappedLayer::table).toList(),
         scan.regions(),
         scan.quality(),
         scan.findings(),
         scan.place().orElseThrow().lateralScale(),
-        method(scan, maps.get(0).table()),
+        method(scan, pictured.get(0).layer().table()),
         software.title());
   }
 

@@ -6,11 +6,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
+import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.dicom.write.DicomWriters;
 import org.isopach.report.Software;
 import org.isopach.report.picture.ChangePicture;
-import org.isopach.report.picture.ThicknessPicture;
+import org.isopach.report.picture.PngFile;
 import org.isopach.report.table.BoundaryTable;
 import org.isopach.report.table.PlacedTable;
 
@@ -66,12 +67,15 @@ final class RunFiles {
       work.add(
           () -> FileOutcome.written(target, BoundaryTable.write(target, scan.boundaries().get())));
     }
-    for (MappedLayer layer : scan.layers()) {
-      if (request.pictured().contains(layer.map().layer())) {
-        work.addAll(picture(layer));
-        if (request.outputs().contains(Output.OBJECTS)) {
-          work.add(() -> objects.write(scan, layer));
-        }
+    List<PaintedLayer> pictured =
+        scan.layers().stream()
+            .filter(layer -> request.pictured().contains(layer.map().layer()))
+            .map(layer -> new PaintedLayer(layer, software))
+            .toList();
+    for (PaintedLayer layer : pictured) {
+      work.addAll(picture(layer));
+      if (request.outputs().contains(Output.OBJECTS)) {
+        work.add(() -> objects.write(scan, layer.layer()));
       }
     }
     if (request.outputs().contains(Output.OBJECTS)) {
@@ -79,16 +83,16 @@ final class RunFiles {
     }
     work.addAll(frames.of(scan));
     List<Callable<List<FileOutcome>>> all = new ArrayList<>();
-    if (request.outputs().contains(Output.REPORTS)) {
-      all.addAll(reports.of(scan));
-    }
     work.forEach(one -> all.add(() -> List.of(one.call())));
+    if (request.outputs().contains(Output.REPORTS)) {
+      all.addAll(reports.of(scan, pictured));
+    }
     return Workers.all(pool, all).stream().flatMap(List::stream).toList();
   }
 
   /** Writes the picture of a map that was made elsewhere. */
   List<FileOutcome> write(MappedLayer layer) throws InterruptedException {
-    return Workers.all(pool, picture(layer));
+    return Workers.all(pool, picture(new PaintedLayer(layer, software)));
   }
 
   List<FileOutcome> write(ScanChange change) throws InterruptedException {
@@ -136,16 +140,13 @@ final class RunFiles {
             laid.depths()::shiftUm));
   }
 
-  private List<Callable<FileOutcome>> picture(MappedLayer layer) {
+  private List<Callable<FileOutcome>> picture(PaintedLayer layer) {
     if (!request.outputs().contains(Output.PICTURES)) {
       return List.of();
     }
-    Path target = folder.map(layer.map().scan().sopUid(), layer.map().layer());
-    return List.of(
-        () ->
-            FileOutcome.written(
-                target,
-                ThicknessPicture.write(target, layer.map(), layer.table(), software.title())));
+    ThicknessMap map = layer.layer().map();
+    Path target = folder.map(map.scan().sopUid(), map.layer());
+    return List.of(() -> FileOutcome.written(target, PngFile.write(target, layer.sheet())));
   }
 
   private FileOutcome picture(ScanChange.LayerChange layer) throws IOException {

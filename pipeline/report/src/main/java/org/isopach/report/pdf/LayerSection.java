@@ -31,8 +31,7 @@ final class LayerSection {
             + ", "
             + layer.map().laterality().word()
             + " eye; its numbers are in the table that follows";
-    canvas.picture(
-        MapPicture.paint(layer.map(), layer.table()), PdfFlow.LEFT, top, MAP, alternative);
+    canvas.picture(MapPicture.of(layer.sheet()), PdfFlow.LEFT, top, MAP, alternative);
     legend(canvas, MapPicture.legend(of), top + MAP + 8);
     double below = SectorColumns.draw(canvas, layer.table(), TABLE, top + 20) + 6;
     summary(canvas, layer.table(), below);

@@ -1,5 +1,6 @@
 package org.isopach.report.pdf;
 
+import java.awt.image.BufferedImage;
 import java.util.List;
 import java.util.Objects;
 import org.isopach.analysis.finding.Finding;
@@ -8,6 +9,7 @@ import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.quality.ScanQuality;
 import org.isopach.analysis.region.RegionTable;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.report.picture.ThicknessPicture;
 
 /**
  * What a report is about: one scan of one eye at one visit.
@@ -46,11 +48,18 @@ public record ScanReport(
     }
   }
 
-  /** A layer's map and the sectors of that map. */
-  public record Mapped(ThicknessMap map, SectorTable table) {
+  /**
+   * A layer's map and the sectors of that map.
+   *
+   * @param map thickness in µm
+   * @param table its sectors
+   * @param sheet their picture, as {@link ThicknessPicture#paint} draws it
+   */
+  public record Mapped(ThicknessMap map, SectorTable table, BufferedImage sheet) {
     public Mapped {
       Objects.requireNonNull(map, "map");
       Objects.requireNonNull(table, "table");
+      Objects.requireNonNull(sheet, "sheet");
     }
   }
 

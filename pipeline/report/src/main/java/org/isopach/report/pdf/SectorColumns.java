@@ -13,7 +13,7 @@ final class SectorColumns {
   static final String REFUSED = "n/m";
 
   private static final List<String> HEADINGS = List.of("mean", "SD", "min", "max", "covered");
-  private static final double[] RIGHT = {122, 146, 169, 192, WIDTH};
+  private static final double[] RIGHT = {118, 141, 163, 185, WIDTH};
   private static final double ROW = 13.5;
 
   private SectorColumns() {}

@@ -1,13 +1,9 @@
 package org.isopach.report.picture;
 
-import java.awt.Color;
-import java.awt.Graphics2D;
 import java.awt.image.BufferedImage;
 import java.util.ArrayList;
 import java.util.List;
-import org.isopach.analysis.grid.SectorTable;
 import org.isopach.analysis.layer.Layer;
-import org.isopach.analysis.map.ThicknessMap;
 
 /** The map of a thickness sheet without what stands beside it, for pages that set it in text. */
 public final class MapPicture {
@@ -16,22 +12,26 @@ public final class MapPicture {
 
   private static final int LEFT = 24;
   private static final int TOP = 90;
+  private static final int WHITE = 0xFFFFFFFF;
   private static final int COLOURS = 128;
 
   private MapPicture() {}
 
-  /** Draws a map with its grid, numbers, border and directions on white. */
-  public static BufferedImage paint(ThicknessMap map, SectorTable table) {
+  /**
+   * Returns the map of a sheet with its grid, numbers, border and directions, on white paper.
+   *
+   * @param sheet as {@link ThicknessPicture#paint} drew it
+   */
+  public static BufferedImage of(BufferedImage sheet) {
     BufferedImage image = new BufferedImage(SIDE, SIDE, BufferedImage.TYPE_INT_RGB);
-    Graphics2D g = image.createGraphics();
-    try {
-      Ink.smooth(g);
-      g.setColor(Color.WHITE);
-      g.fillRect(0, 0, SIDE, SIDE);
-      g.translate(-LEFT, -TOP);
-      SheetPainter.map(g, ThicknessPicture.sheet(map, table, ""));
-    } finally {
-      g.dispose();
+    int[] line = new int[SIDE];
+    int paper = Ink.PAPER.getRGB();
+    for (int row = 0; row < SIDE; row++) {
+      sheet.getRGB(LEFT, TOP + row, SIDE, 1, line, 0, SIDE);
+      for (int i = 0; i < SIDE; i++) {
+        line[i] = line[i] == paper ? WHITE : line[i];
+      }
+      image.setRGB(0, row, SIDE, 1, line, 0, SIDE);
     }
     return image;
   }

@@ -56,8 +56,7 @@ final class SheetPainter {
     g.drawString(sheet.eyes(), COLUMN_LEFT, 54);
   }
 
-  /** Draws the map alone, with its border and directions, at its place on the sheet. */
-  static void map(Graphics2D g, Sheet sheet) {
+  private static void map(Graphics2D g, Sheet sheet) {
     Rectangle2D bounds = MAP.bounds();
     LabelSpace space = new LabelSpace(bounds);
     List<SheetSector> refused = sheet.sectors().stream().filter(SheetSector::refused).toList();

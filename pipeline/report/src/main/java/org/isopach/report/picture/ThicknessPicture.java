@@ -1,5 +1,6 @@
 package org.isopach.report.picture;
 
+import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -32,7 +33,12 @@ public final class ThicknessPicture {
    */
   public static String write(Path target, ThicknessMap map, SectorTable table, String software)
       throws IOException {
-    return PngFile.write(target, SheetPainter.paint(sheet(map, table, software)));
+    return PngFile.write(target, paint(map, table, software));
+  }
+
+  /** Draws a map as it would be written. */
+  public static BufferedImage paint(ThicknessMap map, SectorTable table, String software) {
+    return SheetPainter.paint(sheet(map, table, software));
   }
 
   static Sheet sheet(ThicknessMap map, SectorTable table, String software) {
