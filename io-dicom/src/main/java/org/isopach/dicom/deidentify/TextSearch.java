@@ -91,7 +91,7 @@ final class TextSearch {
     byte[] lower = bytes.clone();
     for (int i = 0; i < lower.length; i++) {
       if (lower[i] >= 'A' && lower[i] <= 'Z') {
-        lower[i] += 'a' - 'A';
+        lower[i] = (byte) (lower[i] + 'a' - 'A');
       }
     }
     return lower;

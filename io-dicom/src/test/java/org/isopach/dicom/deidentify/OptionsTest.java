@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.isopach.dicom.data.Dataset;
@@ -97,7 +98,7 @@ class OptionsTest {
     Options options = new Options(true, false, false);
     scan("2.25.1001").write(in.resolve("a"));
     assertEquals(1, Outcome.written(run(in, out, options)));
-    TreeMap<Path, byte[]> before = objects(out);
+    SortedMap<Path, byte[]> before = objects(out);
     Path left = before.firstKey().resolveSibling(".2.25.77.dcm.part");
     Files.writeString(left, "half of Tideline");
     scan("2.25.1001").with(b -> b.text(Tags.STUDY_DATE, Vr.DA, "20250315")).write(in.resolve("a"));
@@ -110,7 +111,7 @@ class OptionsTest {
     assertFalse(Files.exists(left), "what a killed run left is gone");
     assertEquals(2, objects(out).size());
     assertEquals(
-        new String(before.firstEntry().getValue(), StandardCharsets.ISO_8859_1),
+        new String(before.get(before.firstKey()), StandardCharsets.ISO_8859_1),
         Files.readString(before.firstKey(), StandardCharsets.ISO_8859_1));
   }
 
@@ -138,8 +139,8 @@ class OptionsTest {
     }
   }
 
-  private static TreeMap<Path, byte[]> objects(Path out) throws Exception {
-    TreeMap<Path, byte[]> objects = new TreeMap<>();
+  private static SortedMap<Path, byte[]> objects(Path out) throws Exception {
+    SortedMap<Path, byte[]> objects = new TreeMap<>();
     try (Stream<Path> files = Files.walk(out)) {
       for (Path file : files.filter(f -> f.toString().endsWith(".dcm")).toList()) {
         objects.put(file, Files.readAllBytes(file));
