@@ -13,18 +13,26 @@ public final class DecoderPool {
 
   private final NativeCodec codec;
   private final String library;
+  private final boolean reused;
   private final Deque<DecoderWorker> idle = new ConcurrentLinkedDeque<>();
   private final AtomicReference<Boolean> present = new AtomicReference<>();
 
-  DecoderPool(NativeCodec codec, String library) {
+  /**
+   * Makes a pool.
+   *
+   * @param reused whether a process goes on after it refused a frame; what a damaged frame may have
+   *     done to its memory could then reach the next one
+   */
+  DecoderPool(NativeCodec codec, String library, boolean reused) {
     this.codec = codec;
     this.library = library;
+    this.reused = reused;
   }
 
   private static Map<NativeCodec, DecoderPool> pools() {
     Map<NativeCodec, DecoderPool> pools = new EnumMap<>(NativeCodec.class);
     for (NativeCodec codec : NativeCodec.values()) {
-      pools.put(codec, new DecoderPool(codec, codec.library()));
+      pools.put(codec, new DecoderPool(codec, codec.library(), false));
     }
     return pools;
   }
@@ -66,15 +74,16 @@ public final class DecoderPool {
 
   private byte[] decode(DecoderWorker worker, byte[] frame, StreamHeader header)
       throws IOException {
-    boolean lost = false;
+    boolean decoded = false;
     try {
-      return worker.decode(frame, header);
-    } catch (DecoderWorker.Lost e) {
-      lost = true;
-      throw e;
+      byte[] samples = worker.decode(frame, header);
+      decoded = true;
+      return samples;
     } finally {
-      if (!lost) {
+      if (worker.alive() && (decoded || reused)) {
         idle.push(worker);
+      } else {
+        worker.end();
       }
     }
   }

@@ -51,7 +51,7 @@ class DamagedStreamsTest {
   }
 
   private void damaged(NativeCodec codec, byte[] good, int seeds) throws IOException {
-    DecoderPool pool = DecoderPool.of(codec);
+    DecoderPool pool = new DecoderPool(codec, codec.library(), true);
     StreamHeader header = StreamHeader.of(codec, good);
     byte[] pixels = pool.decode(good, header);
     int refused = 0;
@@ -105,7 +105,7 @@ class DamagedStreamsTest {
 
   @Test
   void aMissingLibraryIsNoticedAndItsPackageNamed() {
-    assertFalse(new DecoderPool(NativeCodec.CHARLS, "libisopachnowhere.so.9").present());
+    assertFalse(new DecoderPool(NativeCodec.CHARLS, "libisopachnowhere.so.9", false).present());
     assertTrue(DecoderPool.of(NativeCodec.CHARLS).present());
     assertTrue(NativeCodec.CHARLS.advice().contains("dcmdjpls IN OUT"));
     assertTrue(NativeCodec.OPENJPEG.advice().contains("libopenjp2-7"));
