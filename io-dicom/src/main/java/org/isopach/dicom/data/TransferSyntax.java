@@ -11,8 +11,13 @@ public enum TransferSyntax {
   JPEG_BASELINE("1.2.840.10008.1.2.4.50", true),
   JPEG_LOSSLESS("1.2.840.10008.1.2.4.57", true),
   JPEG_LOSSLESS_SV1("1.2.840.10008.1.2.4.70", true),
+  JPEG_LS_LOSSLESS("1.2.840.10008.1.2.4.80", true),
+  JPEG_LS("1.2.840.10008.1.2.4.81", true),
   JPEG_2000_LOSSLESS("1.2.840.10008.1.2.4.90", true),
   JPEG_2000("1.2.840.10008.1.2.4.91", true),
+  HTJ2K_LOSSLESS("1.2.840.10008.1.2.4.201", true),
+  HTJ2K_LOSSLESS_RPCL("1.2.840.10008.1.2.4.202", true),
+  HTJ2K("1.2.840.10008.1.2.4.203", true),
   RLE("1.2.840.10008.1.2.5", true);
 
   private final String uid;

@@ -15,8 +15,9 @@ final class CodeStream {
    */
   static int firstMarker(TransferSyntax syntax) {
     return switch (syntax) {
-      case JPEG_BASELINE, JPEG_LOSSLESS, JPEG_LOSSLESS_SV1 -> JPEG_START;
-      case JPEG_2000, JPEG_2000_LOSSLESS -> JPEG_2000_START;
+      case JPEG_BASELINE, JPEG_LOSSLESS, JPEG_LOSSLESS_SV1, JPEG_LS_LOSSLESS, JPEG_LS -> JPEG_START;
+      case JPEG_2000, JPEG_2000_LOSSLESS, HTJ2K_LOSSLESS, HTJ2K_LOSSLESS_RPCL, HTJ2K ->
+          JPEG_2000_START;
       default -> 0;
     };
   }

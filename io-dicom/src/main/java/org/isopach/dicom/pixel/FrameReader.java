@@ -3,6 +3,7 @@ package org.isopach.dicom.pixel;
 import java.io.IOException;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.scan.FrameSource;
+import org.isopach.dicom.codec.NativeCodec;
 import org.isopach.dicom.data.TransferSyntax;
 import org.isopach.dicom.read.ByteSource;
 import org.isopach.dicom.read.ObjectDefect;
@@ -85,9 +86,19 @@ public final class FrameReader {
           "JPEG baseline holds 8 bits, Bits Stored is " + format.bitsStored());
     }
     FragmentIndex index = FragmentIndex.of(source, pixels.offset(), syntax, frames);
-    FrameDecoder decoder =
-        syntax == TransferSyntax.RLE ? new RleDecoder(format) : ImageDecoder.of(syntax, format);
+    FrameDecoder decoder = decoder(syntax, format);
     decoder.checkPromise(index.frame(source, 0));
     return new EncapsulatedFrames(name, source, index, decoder);
+  }
+
+  private static FrameDecoder decoder(TransferSyntax syntax, PixelFormat format)
+      throws ObjectDefect {
+    return switch (syntax) {
+      case RLE -> new RleDecoder(format);
+      case JPEG_LS_LOSSLESS, JPEG_LS -> NativeDecoder.of(NativeCodec.CHARLS, format);
+      case HTJ2K_LOSSLESS, HTJ2K_LOSSLESS_RPCL, HTJ2K ->
+          NativeDecoder.of(NativeCodec.OPENJPEG, format);
+      default -> ImageDecoder.of(syntax, format);
+    };
   }
 }

@@ -117,7 +117,9 @@ class BackPressureTest {
     };
   }
 
-  /** Waits until the senders have got nothing off for half a second, and returns what went before. */
+  /**
+   * Waits until the senders have got nothing off for half a second, and returns what went before.
+   */
   private long awaitStandstill() throws InterruptedException {
     long last = -1;
     while (last < PIECE || taken.get() != last) {

@@ -243,7 +243,9 @@ class ProtocolTest {
     }
   }
 
-  /** PS3.8, 9.1.4: who has a connection must ask for an association in time, drop by drop or not. */
+  /**
+   * PS3.8, 9.1.4: who has a connection must ask for an association in time, drop by drop or not.
+   */
   @Test
   void cutsOffWhoDripsARequest() throws Exception {
     byte[] request = request(List.of(context(1)));

@@ -66,6 +66,7 @@ class TransferSyntaxTest {
       cases.add(Arguments.of("1.2.840.10008.1.2.4.70", bits, List.of("dcmcjpeg", "+e1")));
       cases.add(Arguments.of("1.2.840.10008.1.2.4.57", bits, List.of("dcmcjpeg", "+el")));
       cases.add(Arguments.of("1.2.840.10008.1.2.4.90", bits, List.of("gdcmconv", "--j2k")));
+      cases.add(Arguments.of("1.2.840.10008.1.2.4.80", bits, List.of("dcmcjpls")));
     }
     return cases.stream();
   }
@@ -88,6 +89,8 @@ class TransferSyntaxTest {
   static Stream<Arguments> lossy() {
     return Stream.of(
         Arguments.of("1.2.840.10008.1.2.4.50", U8, List.of("dcmcjpeg", "+eb", "+q", "98"), 6.0),
+        Arguments.of("1.2.840.10008.1.2.4.81", U8, List.of("dcmcjpls", "+en", "+md", "2"), 2.0),
+        Arguments.of("1.2.840.10008.1.2.4.81", U12, List.of("dcmcjpls", "+en", "+md", "3"), 3.0),
         Arguments.of(
             "1.2.840.10008.1.2.4.91", U8, List.of("gdcmconv", "--j2k", "--lossy", "-q", "45"), 6.0),
         Arguments.of(

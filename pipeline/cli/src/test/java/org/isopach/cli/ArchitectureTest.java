@@ -77,6 +77,15 @@ class ArchitectureTest {
           .onlyDependOnClassesThat(not(resideInAPackage("com.pixelmed..")));
 
   @ArchTest
+  static final ArchRule nativeCodeIsCalledFromOneRoom =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("org.isopach.dicom.codec..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage("com.sun.jna..");
+
+  @ArchTest
   static final ArchRule theImageToolkitStaysInThePipeline =
       noClasses()
           .that()
