@@ -19,6 +19,7 @@ import java.util.List;
 import java.util.Random;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import org.isopach.dicom.data.TransferSyntax;
 import org.isopach.dicom.read.InstanceIdentity;
 import org.junit.jupiter.api.Test;
@@ -72,15 +73,16 @@ class FuzzTest {
     try (ServerSocket server = new ServerSocket(0)) {
       for (int seed = -1; seed < TO_CALLER; seed++) {
         byte[] bytes = seed < 0 ? valid : changed(valid, seed);
-        archive.submit(
-            () -> {
-              try (Socket socket = server.accept()) {
-                socket.getOutputStream().write(bytes);
-                socket.shutdownOutput();
-                socket.getInputStream().transferTo(java.io.OutputStream.nullOutputStream());
-              }
-              return null;
-            });
+        Future<?> unused =
+            archive.submit(
+                () -> {
+                  try (Socket socket = server.accept()) {
+                    socket.getOutputStream().write(bytes);
+                    socket.shutdownOutput();
+                    socket.getInputStream().transferTo(java.io.OutputStream.nullOutputStream());
+                  }
+                  return null;
+                });
         try {
           new ArchiveClient(Peers.to(server.getLocalPort()), events)
               .find(new StudyQuery("", "1.2.3", ""));
