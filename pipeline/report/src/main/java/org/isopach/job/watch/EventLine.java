@@ -162,7 +162,8 @@ final class EventLine {
     }
     StringBuilder plain = new StringBuilder();
     boolean escape = false;
-    for (char c : text.toCharArray()) {
+    for (int i = 0; i < text.length(); i++) {
+      char c = text.charAt(i);
       if (!escape && c == '\\') {
         escape = true;
       } else {
