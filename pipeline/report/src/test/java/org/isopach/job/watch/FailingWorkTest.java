@@ -197,6 +197,7 @@ class FailingWorkTest {
           List.of(WatchList.State.DONE, WatchList.State.DONE),
           bench.list().units().stream().map(WatchList.Unit::state).toList(),
           "cut at " + length);
+      assertEquals(0, WatchJournal.replay(journal, event -> {}).damaged(), "cut at " + length);
     }
 
     assertEquals(List.of("a"), bench.results(STUDY, 1));
