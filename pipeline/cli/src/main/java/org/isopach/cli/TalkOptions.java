@@ -7,6 +7,9 @@ import picocli.CommandLine.ParseResult;
 final class TalkOptions {
   private static final String LEVEL = "org.slf4j.simpleLogger.defaultLogLevel";
 
+  /** The toolkit's own remarks, several for each file, help nobody. */
+  private static final String TOOLKIT = "org.slf4j.simpleLogger.log.com.pixelmed";
+
   @Option(names = "--json", description = "Print the result as JSON to standard output.")
   private boolean json;
 
@@ -27,5 +30,6 @@ final class TalkOptions {
   static void prepareLogging(ParseResult parsed) {
     boolean verbose = parsed.hasSubcommand() && parsed.subcommand().hasMatchedOption("--verbose");
     System.setProperty(LEVEL, verbose ? "debug" : "error");
+    System.setProperty(TOOLKIT, "error");
   }
 }

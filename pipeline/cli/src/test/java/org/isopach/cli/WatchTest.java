@@ -81,7 +81,7 @@ class WatchTest {
 
     Call again = watch(study, out, "--once");
     assertEquals(0, again.code(), again.err());
-    assertTrue(again.err().contains("nothing new came"), again.err());
+    assertTrue(again.err().contains("nothing new was done"), again.err());
     Call list = Call.isopach("watch", "--list", "--out", out);
     assertEquals(2, lines(list.out(), "done: study "), list.out());
     assertTrue(list.out().contains(Cautions.LINE), list.out());

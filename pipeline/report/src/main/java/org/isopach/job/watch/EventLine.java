@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import java.util.zip.CRC32C;
@@ -149,7 +150,7 @@ final class EventLine {
   private static String checksum(String body) {
     CRC32C crc = new CRC32C();
     crc.update(body.getBytes(StandardCharsets.UTF_8));
-    return String.format("%08x", crc.getValue());
+    return HexFormat.of().toHexDigits((int) crc.getValue());
   }
 
   private static String escaped(String text) {
@@ -162,7 +163,8 @@ final class EventLine {
     }
     StringBuilder plain = new StringBuilder();
     boolean escape = false;
-    for (char c : text.toCharArray()) {
+    for (int i = 0; i < text.length(); i++) {
+      char c = text.charAt(i);
       if (!escape && c == '\\') {
         escape = true;
       } else {

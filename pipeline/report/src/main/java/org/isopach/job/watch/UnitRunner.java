@@ -44,7 +44,7 @@ final class UnitRunner {
       if (record.open()) {
         folders.discard(record.name(), record.run());
         Instant now = time.now();
-        String reason = "the program was killed while it worked on this";
+        String reason = "the program ended while it worked on this";
         log.recordForGood(new WatchEvent.Failed(key, record.contents(), now, now, reason));
       }
     }

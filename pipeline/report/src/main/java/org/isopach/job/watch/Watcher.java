@@ -54,7 +54,7 @@ public final class Watcher {
       watch(book, new UnitQueue(settings, log.state(), book), runner);
       ExitStatus status = runner.status(book.trouble());
       boolean idle = !runner.worked() && status == ExitStatus.ALL_MEASURED;
-      talk.say(idle ? "nothing new came" : status.words());
+      talk.say((stopped ? "stopped; " : "") + (idle ? "nothing new was done" : status.words()));
       return status;
     }
   }

@@ -145,8 +145,30 @@ class FailingWorkTest {
     assertEquals(1 + WatchBench.RETRIES, timesOf("a").size());
     assertEquals(1, timesOf("b").size());
     assertEquals(WatchList.State.PARKED, bench.list().units().get(0).state());
-    assertTrue(bench.list().units().get(0).reason().contains("killed"));
+    assertTrue(bench.list().units().get(0).reason().contains("ended while it worked"));
     assertEquals(List.of(OTHER + "/run-1"), bench.folders());
+  }
+
+  @Test
+  void workThatIsStoppedCountsForNothingAndIsDoneAgain() throws IOException {
+    bench.work =
+        (inputs, out, listener) -> {
+          bench.stop();
+          Thread.sleep(60_000);
+          return WatchBench.done(ExitStatus.ALL_MEASURED);
+        };
+    for (int i = 0; i < WatchBench.RETRIES + 2; i++) {
+      bench.time = new PlannedTime();
+      bench.once();
+      assertEquals(List.of(), bench.folders());
+    }
+    assertEquals(WatchBench.RETRIES + 2, bench.runs.size());
+    assertEquals(WatchList.State.WAITING, bench.list().units().get(0).state());
+
+    bench.work = (inputs, out, listener) -> WatchBench.done(ExitStatus.ALL_MEASURED);
+    bench.once();
+
+    assertEquals(List.of("a"), bench.results(STUDY, 1));
   }
 
   @Test
@@ -175,6 +197,7 @@ class FailingWorkTest {
           List.of(WatchList.State.DONE, WatchList.State.DONE),
           bench.list().units().stream().map(WatchList.Unit::state).toList(),
           "cut at " + length);
+      assertEquals(0, WatchJournal.replay(journal, event -> {}).damaged(), "cut at " + length);
     }
 
     assertEquals(List.of("a"), bench.results(STUDY, 1));

@@ -25,6 +25,7 @@ final class WatchBench implements WatchTalk {
   final List<List<String>> runs = new ArrayList<>();
   final List<Long> times = new ArrayList<>();
   PlannedTime time = new PlannedTime();
+  private Watcher current;
   boolean byPatient;
   boolean again;
   UnitWork work = (inputs, folder, listener) -> done(ExitStatus.ALL_MEASURED);
@@ -59,6 +60,11 @@ final class WatchBench implements WatchTalk {
     return status;
   }
 
+  /** Stops the watcher that works just now. */
+  void stop() {
+    current.stop();
+  }
+
   private Watcher watcher(boolean once) {
     WatchSettings settings =
         new WatchSettings(
@@ -70,7 +76,8 @@ final class WatchBench implements WatchTalk {
             Duration.ofSeconds(QUIET),
             RETRIES,
             once);
-    return new Watcher(settings, this::work, this, time);
+    current = new Watcher(settings, this::work, this, time);
+    return current;
   }
 
   private WorkResult work(List<Path> inputs, Path folder, JobListener listener)

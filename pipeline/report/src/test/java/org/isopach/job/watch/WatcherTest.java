@@ -89,7 +89,7 @@ class WatcherTest {
     bench.until(400);
 
     assertEquals(1, bench.runs.size(), bench.runs.toString());
-    assertTrue(bench.said("nothing new came") > 0, bench.said.toString());
+    assertTrue(bench.said("nothing new was done") > 0, bench.said.toString());
   }
 
   @Test
