@@ -6,6 +6,7 @@ import com.sun.jna.Native;
 import com.sun.jna.NativeLong;
 import com.sun.jna.Pointer;
 import java.io.IOException;
+import java.nio.ByteOrder;
 
 /** JPEG-LS by CharLS 2 (its C interface, {@code charls_jpegls_decoder.h}). */
 final class CharlsDecoding implements WorkerMain.Decoding {
@@ -53,16 +54,25 @@ final class CharlsDecoding implements WorkerMain.Decoding {
       check(
           charls.charls_jpegls_decoder_decode_to_buffer(
               decoder, out, new NativeLong(out.size()), 0));
-      byte[] samples = new byte[2 * pixels];
-      for (int i = 0; i < pixels; i++) {
-        int sample = cell == 1 ? out.getByte(i) & 0xff : out.getShort(2L * i);
-        samples[2 * i] = (byte) (sample >> 8);
-        samples[2 * i + 1] = (byte) sample;
-      }
-      return samples;
+      return samples(out.getByteArray(0, pixels * cell), cell);
     } finally {
       charls.charls_jpegls_decoder_destroy(decoder);
     }
+  }
+
+  /** Widens cells of one byte, or turns round those of two, which are the machine's own. */
+  private static byte[] samples(byte[] cells, int cell) {
+    boolean little = ByteOrder.nativeOrder() == ByteOrder.LITTLE_ENDIAN;
+    byte[] samples = new byte[2 * (cells.length / cell)];
+    for (int i = 0; i < samples.length; i += 2) {
+      if (cell == 1) {
+        samples[i + 1] = cells[i / 2];
+      } else {
+        samples[i] = cells[little ? i + 1 : i];
+        samples[i + 1] = cells[little ? i : i + 1];
+      }
+    }
+    return samples;
   }
 
   private static void check(int error) throws IOException {

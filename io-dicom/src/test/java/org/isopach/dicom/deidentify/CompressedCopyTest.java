@@ -15,6 +15,7 @@ import java.util.stream.Stream;
 import org.isopach.dicom.data.Vr;
 import org.isopach.dicom.fixture.OutsideTool;
 import org.isopach.dicom.fixture.TomographyBuilder;
+import org.isopach.dicom.fixture.WrappedStreams;
 import org.isopach.dicom.read.ParsedObject;
 import org.isopach.dicom.read.PixelLocation;
 import org.isopach.dicom.toolkit.PixelMedObjectReader;
@@ -23,6 +24,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Pixel data pass bit for bit, in every transfer syntax; the encoders are dcmtk's and gdcm's. */
 class CompressedCopyTest {
@@ -42,6 +44,8 @@ class CompressedCopyTest {
         Arguments.of(8, "1.2.840.10008.1.2.4.50", List.of("dcmcjpeg", "+eb")),
         Arguments.of(16, "1.2.840.10008.1.2.4.57", List.of("dcmcjpeg", "+el")),
         Arguments.of(16, "1.2.840.10008.1.2.4.70", List.of("dcmcjpeg", "+e1")),
+        Arguments.of(16, "1.2.840.10008.1.2.4.80", List.of("dcmcjpls")),
+        Arguments.of(16, "1.2.840.10008.1.2.4.81", List.of("dcmcjpls", "+en")),
         Arguments.of(16, "1.2.840.10008.1.2.4.90", List.of("gdcmconv", "--j2k")),
         Arguments.of(
             8, "1.2.840.10008.1.2.4.91", List.of("gdcmconv", "--j2k", "--lossy", "-q", "45")));
@@ -63,6 +67,26 @@ class CompressedCopyTest {
             : pixels(ParsedObject.of(source, new PixelMedObjectReader()));
     assertArrayEquals(expected, pixels(object));
     OutsideTool.run(List.of("dcmdump", "-q", "+E", copy.toString()));
+  }
+
+  /** No DICOM program at hand encodes these; the frames are OpenJPH's. */
+  @ParameterizedTest
+  @ValueSource(strings = {"201", "202", "203"})
+  void highThroughputStaysAsItIs(String last) throws Exception {
+    TomographyBuilder made = new TomographyBuilder().size(2, 37, 21).pixels(16, 12, false);
+    String syntax = "1.2.840.10008.1.2.4." + last;
+    Path in = Files.createDirectories(folder.resolve("in"));
+    Path source =
+        WrappedStreams.write(
+            made,
+            WrappedStreams.highThroughput(made, 12, folder, "-reversible", "true"),
+            syntax,
+            in.resolve("encoded"));
+
+    ParsedObject object = ParsedObject.of(copied(source), new PixelMedObjectReader());
+
+    assertEquals(syntax, object.syntax().uid());
+    assertArrayEquals(pixels(ParsedObject.of(source, new PixelMedObjectReader())), pixels(object));
   }
 
   /** A comment of JPEG, right behind the first marker (ITU-T T.81, B.2.4.5). */

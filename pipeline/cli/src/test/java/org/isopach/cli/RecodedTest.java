@@ -49,6 +49,7 @@ class RecodedTest {
     "1.2.840.10008.1.2.5, dcmcrle",
     "1.2.840.10008.1.2.4.70, dcmcjpeg +e1",
     "1.2.840.10008.1.2.4.57, dcmcjpeg +el",
+    "1.2.840.10008.1.2.4.80, dcmcjpls",
     "1.2.840.10008.1.2.4.90, gdcmconv --j2k"
   })
   void withoutLossTheTablesAreTheSame(String syntax, String command) throws IOException {
