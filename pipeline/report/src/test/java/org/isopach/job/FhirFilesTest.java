@@ -18,8 +18,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -58,30 +56,6 @@ class FhirFilesTest {
   private static final ScanPlan NARROW =
       ScanPlan.raster(new ScanSize(15, 96, 400), 3.87, 4.4, 4.4, 0);
 
-  /** LOINC's macular grid, from the value sets of HL7's eye care guide 0.1.0. */
-  private static final Map<String, String> GRID =
-      Map.ofEntries(
-          Map.entry("centre-point", "57108-3"),
-          Map.entry("centre", "57109-1"),
-          Map.entry("inner-superior", "57110-9"),
-          Map.entry("inner-nasal", "57111-7"),
-          Map.entry("inner-inferior", "57112-5"),
-          Map.entry("inner-temporal", "57113-3"),
-          Map.entry("outer-superior", "57114-1"),
-          Map.entry("outer-nasal", "57115-8"),
-          Map.entry("outer-inferior", "57116-6"),
-          Map.entry("outer-temporal", "57117-4"),
-          Map.entry("total-volume", "57118-2"));
-
-  /** The nerve fibre layer of a right eye, from the same guide. */
-  private static final Map<String, String> FIBRES =
-      Map.of(
-          "/global", "86301-9",
-          "quadrants/superior", "86276-3",
-          "quadrants/nasal", "86284-7",
-          "quadrants/inferior", "86283-9",
-          "quadrants/temporal", "86273-0");
-
   @TempDir static Path shared;
   private static JobResult run;
 
@@ -115,12 +89,13 @@ class FhirFilesTest {
       List<CSVRecord> rows = rows(run.folder().sectors(), name.get(0), name.get(1));
       for (CSVRecord row : rows) {
         String sector = row.get("sector");
-        assertRow(row, "mean_um", row.get("reason"), observations.get(code(row, sector)));
+        assertRow(
+            row, "mean_um", row.get("reason"), observations.get(RowCodes.ofSector(row, sector)));
         refused += row.get("measurable").equals("false") ? 1 : 0;
         if (sector.equals("total")) {
-          Observation volume = observations.get(code(row, "total-volume"));
+          Observation volume = observations.get(RowCodes.ofSector(row, "total-volume"));
           assertRow(row, "volume_mm3", row.get("reason"), volume);
-          Observation point = observations.get(code(row, "centre-point"));
+          Observation point = observations.get(RowCodes.ofSector(row, "centre-point"));
           assertEquals(row.get("centre_point_um").isEmpty(), !point.hasValue());
         }
       }
@@ -217,7 +192,7 @@ class FhirFilesTest {
     List<CSVRecord> rows = rows(result.folder().nerve(), circle.identity().studyUid(), "R");
     assertEquals(rows.size(), observations.size());
     for (CSVRecord row : rows) {
-      Observation one = observations.get(nerveCode(row));
+      Observation one = observations.get(RowCodes.ofNerve(row));
       assertRow(row, "value", row.get("reason"), one);
       assertEquals(row.get("unit"), one.getValueQuantity().getCode());
     }
@@ -254,21 +229,6 @@ class FhirFilesTest {
                 Optional.of(LocalDateTime.of(2026, 2, 3, 10, 0)),
                 issuer));
     return SampleScans.located(named, "scan " + number);
-  }
-
-  /** Returns the code a row's value must have: LOINC's, or that of the table's own names. */
-  private static String code(CSVRecord row, String sector) {
-    boolean defined = row.get("layer").equals("ILM-RPE") && row.get("grid").equals("etdrs-1-3-6");
-    String own = String.join("/", row.get("layer"), row.get("grid"), sector);
-    return defined ? GRID.getOrDefault(sector, own) : own;
-  }
-
-  private static String nerveCode(CSVRecord row) {
-    String own =
-        Stream.of("role", "measure", "layer", "scheme", "sector")
-            .map(row::get)
-            .collect(Collectors.joining("/"));
-    return FIBRES.getOrDefault(row.get("scheme") + "/" + row.get("sector"), own);
   }
 
   private static void assertRow(CSVRecord row, String column, String reason, Observation one) {

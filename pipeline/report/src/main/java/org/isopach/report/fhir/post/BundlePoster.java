@@ -6,8 +6,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
-import java.util.TreeSet;
 import java.util.function.Consumer;
 
 /**
@@ -59,20 +57,25 @@ public final class BundlePoster {
   }
 
   private static void checkOneIssuer(RunBundles bundles) {
-    Set<String> systems = new TreeSet<>();
-    for (String name : bundles.names()) {
-      try {
-        bundles.read(name).patientSystem().ifPresent(systems::add);
-      } catch (IOException e) {
-        // Named when its turn comes.
-        continue;
-      }
-    }
-    if (systems.size() > 1) {
+    long systems =
+        bundles.names().stream()
+            .flatMap(name -> patientSystem(bundles, name).stream())
+            .distinct()
+            .count();
+    if (systems > 1) {
       throw new IllegalArgumentException(
           "--patient-system is one system, but the run has patients of "
-              + systems.size()
+              + systems
               + " issuers; run and post each issuer's scans apart");
+    }
+  }
+
+  /** A file that cannot be read is named when its turn comes. */
+  private static Optional<String> patientSystem(RunBundles bundles, String name) {
+    try {
+      return bundles.read(name).patientSystem();
+    } catch (IOException e) {
+      return Optional.empty();
     }
   }
 

@@ -55,7 +55,7 @@ public record FhirServer(
       throw new IllegalArgumentException("'" + text + "' is no address: " + e.getReason(), e);
     }
     boolean http = "http".equals(uri.getScheme());
-    if (!http && !"https".equals(uri.getScheme()) || uri.getHost() == null) {
+    if (!(http || "https".equals(uri.getScheme())) || uri.getHost() == null) {
       throw new IllegalArgumentException(
           "'" + text + "' is no address such as https://fhir.example.org/r4");
     }

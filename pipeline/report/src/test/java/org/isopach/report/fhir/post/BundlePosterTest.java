@@ -21,12 +21,8 @@ import org.hl7.fhir.r4.model.Resource;
 import org.isopach.analysis.eye.Eye;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.report.Software;
-import org.isopach.report.fhir.FhirBundle;
 import org.isopach.report.fhir.FhirVisit;
 import org.isopach.report.fhir.SampleVisits;
-import org.isopach.report.file.Sha256;
-import org.isopach.report.run.RunRecord;
-import org.isopach.report.run.RunRecordFile;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -296,29 +292,6 @@ class BundlePosterTest {
   }
 
   private List<Path> write(FhirVisit... visits) throws IOException {
-    List<Path> files = new ArrayList<>();
-    List<RunRecord.OutputEntry> outputs = new ArrayList<>();
-    for (FhirVisit visit : visits) {
-      String name = visit.studyUid() + "_" + visit.eye().laterality().code() + ".json";
-      Path file = run.resolve("fhir").resolve(name);
-      FhirBundle.write(file, visit, SOFTWARE);
-      files.add(file);
-      outputs.add(new RunRecord.OutputEntry("fhir/" + name, Sha256.ofFile(file)));
-    }
-    outputs.add(new RunRecord.OutputEntry("sectors.csv", "00"));
-    RunRecordFile.write(
-        run.resolve("run.json"),
-        new RunRecord(
-            SOFTWARE,
-            List.of(),
-            "measure",
-            Map.of(),
-            0,
-            List.of(),
-            List.of(),
-            outputs,
-            0,
-            new RunRecord.Timings(0, List.of())));
-    return files;
+    return SampleRun.write(run, SOFTWARE, visits);
   }
 }
