@@ -42,6 +42,8 @@ final class Command {
   static final int WITH_DATA_SET = 0x0001;
 
   private static final int HEAD = 8;
+  private static final int FAILED_LIST_GROUP = 0x0008;
+  private static final int FAILED_LIST = 0x0058;
 
   private final NavigableMap<Integer, byte[]> values;
 
@@ -94,7 +96,8 @@ final class Command {
   }
 
   /**
-   * Reads a command set.
+   * Reads a command set. Failed SOP Instance UID List belongs into the data set of an answer, but
+   * archives built on DCMTK put it here; it and its group's length are passed over.
    *
    * @throws AssociationException when an element is of another group, runs past the end, or comes
    *     twice
@@ -109,11 +112,17 @@ final class Command {
       int group = Short.toUnsignedInt(in.getShort());
       int element = Short.toUnsignedInt(in.getShort());
       long length = Integer.toUnsignedLong(in.getInt());
-      if (group != 0 || length > in.remaining()) {
-        throw broken(group == 0 ? "an element runs past its end" : "an element of group " + group);
+      if (length > in.remaining()) {
+        throw broken("an element runs past its end");
       }
       byte[] value = new byte[(int) length];
       in.get(value);
+      if (group == FAILED_LIST_GROUP && (element == 0 || element == FAILED_LIST)) {
+        continue;
+      }
+      if (group != 0) {
+        throw broken(String.format("it holds element (%04X,%04X)", group, element));
+      }
       if (values.put(element, value) != null) {
         throw broken("an element comes twice");
       }

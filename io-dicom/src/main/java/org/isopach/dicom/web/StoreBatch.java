@@ -59,8 +59,7 @@ final class StoreBatch {
     return BodyPublishers.fromPublisher(BodyPublishers.ofInputStream(this::open), length);
   }
 
-  /** Returns how long the data set of a file is. */
-  static long dataSetBytes(OutgoingFile file) throws IOException {
+  private static long dataSetBytes(OutgoingFile file) throws IOException {
     return Files.size(file.path()) - file.identity().datasetStart();
   }
 

@@ -2,6 +2,7 @@ package org.isopach.dicom.web;
 
 import java.io.IOException;
 import java.net.URI;
+import java.net.http.HttpRequest.BodyPublisher;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -77,7 +78,7 @@ public final class WebSender {
         continue;
       }
       OutgoingFile file = looked.get();
-      long more = StoreBatch.dataSetBytes(file);
+      long more = file.path().toFile().length();
       if (batch.size() == MOST_FILES || bytes + more > MOST_BYTES || named(batch, file)) {
         deliver(batch);
         batch.clear();
@@ -169,8 +170,9 @@ public final class WebSender {
   private StoreResponse attempt(List<OutgoingFile> batch) throws IOException {
     StoreBatch request = new StoreBatch(batch);
     URI resource = settings.service().resource("/studies", Map.of());
+    BodyPublisher body = body(request);
     try (WebAnswer answer =
-        exchange.post(resource, request.contentType(), request.body(), request::sent, JSON)) {
+        exchange.post(resource, request.contentType(), body, request::sent, JSON)) {
       int status = answer.status();
       if (status == WebAnswer.OK || status == WebAnswer.ACCEPTED) {
         answer.good();
@@ -186,6 +188,15 @@ public final class WebSender {
         throw WebException.lasting("the server names no object as stored (" + status + ")");
       }
       return response;
+    }
+  }
+
+  /** A file that went away meanwhile is no fault of the server's. */
+  private static BodyPublisher body(StoreBatch request) throws WebException {
+    try {
+      return request.body();
+    } catch (IOException e) {
+      throw WebException.lasting("cannot be read: " + e.getMessage(), e);
     }
   }
 

@@ -65,7 +65,6 @@ final class ScriptedServer implements Closeable {
         peer.getOutputStream().flush();
       } catch (IOException e) {
         // The client may well hang up in the middle of such an answer.
-        continue;
       }
     }
   }

@@ -166,6 +166,25 @@ class StoringTest {
   }
 
   @Test
+  void namesAFileThatWentAwayAndSendsTheOthers() throws Exception {
+    List<Path> files = files(2);
+    try (ScriptedServer server =
+        ScriptedServer.start(
+            (request, to) ->
+                to.write(
+                    Files.deleteIfExists(files.get(1))
+                        ? ScriptedServer.head("400 Bad", "text/plain", "")
+                        : response("200 OK", all(0, 1), List.of())))) {
+      SendResult result = send(server.settings(), files);
+
+      assertEquals(1, result.sent());
+      assertEquals(1, result.failures().size());
+      assertEquals(files.get(1).toString(), result.failures().get(0).file());
+      assertTrue(result.failures().get(0).reason().startsWith("cannot be read"), lines.toString());
+    }
+  }
+
+  @Test
   void boundsARequestAndTellsObjectsOfOneNameApart() throws Exception {
     List<Path> files = new ArrayList<>(files(130));
     files.add(Files.copy(files.get(129), folder.resolve("copy.dcm")));

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -135,6 +136,31 @@ class OrthancTest {
     Path allByGet = folder.resolve("all-by-get");
     succeed("fetch", "--from", server.title(), "--study", uid, "--out", allByGet);
     assertEquals(expected.keySet(), byUid(allByGet).keySet());
+    toldWhatGetCannotFetch(uid);
+  }
+
+  /** This archive ends a C-GET at the first object for which no context was agreed. */
+  private static void toldWhatGetCannotFetch(String uid) throws Exception {
+    Path photograph = study.resolve("00000001");
+    String name = InstanceIdentity.of(photograph).sopUid();
+    String other = name.substring(0, name.length() - 1) + (name.endsWith("1") ? "2" : "1");
+    String bytes =
+        Files.readString(photograph, StandardCharsets.ISO_8859_1)
+            .replace("1.2.840.10008.5.1.4.1.1.77.1.5.1", "1.2.840.10008.5.1.4.1.1.77.1.4.1")
+            .replace(name, other);
+    Path file = folder.resolve("general-photograph");
+    Files.writeString(file, bytes, StandardCharsets.ISO_8859_1);
+    succeed(server.byWeb("send", file));
+
+    Call byGet =
+        Call.isopach(
+            "fetch", "--from", server.title(), "--study", uid, "--out", folder.resolve("less"));
+
+    assertEquals(3, byGet.code(), byGet.err());
+    assertTrue(byGet.out().contains("(C000"), byGet.out());
+    Call byWeb = succeed(server.byWeb("fetch", "--study", uid, "--out", folder.resolve("more")));
+    assertTrue(byWeb.out().contains(" objects fetched, 0 not"), byWeb.out());
+    assertTrue(byUid(folder.resolve("more")).containsKey(other));
   }
 
   private static String plain(Call call) {
