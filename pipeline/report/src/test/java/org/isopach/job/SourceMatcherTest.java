@@ -15,8 +15,8 @@ import org.junit.jupiter.api.Test;
 
 /** An object is matched by the source it names; only one that names none by study and eye. */
 class SourceMatcherTest {
-  private static final OctScan FIRST = SampleScans.scan("first", 0);
-  private static final OctScan OTHER_VISIT = SampleScans.scan("later", 1);
+  private static final OctScan FIRST = SampleScans.right("first", 0);
+  private static final OctScan OTHER_VISIT = SampleScans.right("later", 1);
   private static final SourceMatcher MATCHER = new SourceMatcher(List.of(FIRST, OTHER_VISIT));
 
   private static DerivedObject object(
@@ -106,7 +106,7 @@ class SourceMatcherTest {
             .match(object(DerivedKind.GRID_REPORT, own, otherEye(FIRST), Set.of()))
             .why()
             .contains("0 scans"));
-    OctScan twin = SampleScans.scan("twin", 0);
+    OctScan twin = SampleScans.right("twin", 0);
     assertTrue(
         new SourceMatcher(List.of(FIRST, twin))
             .match(object(DerivedKind.GRID_REPORT, own, eye(FIRST), Set.of()))
