@@ -167,6 +167,9 @@ class CrosscheckForeignTest {
             Tags.REAL_WORLD_VALUE_MAPPING_SEQUENCE,
             item -> item.toBuilder().remove(Tags.QUANTITY_DEFINITION_SEQUENCE).build())
         .write(name("field-of-something"));
+    ForeignObject.of(field, "2.25.1014")
+        .inEvery(Tags.PIXEL_MEASURES_SEQUENCE, item -> spacing(item, "1e-9", "1e-9"))
+        .write(name("field-of-no-size"));
     ForeignObject thickness = ForeignObject.of(map, "2.25.1012");
     thickness
         .with(
@@ -421,7 +424,8 @@ class CrosscheckForeignTest {
 
   @Test
   void malformedObjectsAreNamedWithWhatIsWrong() {
-    assertNotCompared(of("2.25.1006"), "cannot be read: a frame names");
+    assertNotCompared(of("2.25.1006"), "cannot be used: a frame names");
+    assertNotCompared(of("2.25.1014"), "cannot be used: pixels of a map need an area");
     assertTrue(call.err().contains("has the unit \"mm\""), call.err());
     assertTrue(call.err().contains("Pixel Data claims"), call.err());
   }
