@@ -17,7 +17,7 @@ import org.isopach.dicom.toolkit.PixelMedObjectReader;
  */
 public final class SegmentationReader {
   private static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.66.4";
-  private static final long MOST_BYTES = 1L << 28;
+  private static final long MOST_BYTES = 1L << 27;
 
   private SegmentationReader() {}
 

@@ -3,6 +3,8 @@ package org.isopach.cli;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
@@ -45,7 +47,8 @@ class CrosscheckTest {
             "--layer",
             LAYERS,
             "--skip",
-            "boundaries");
+            "boundaries",
+            "--json");
     lines = CrossRows.of(again.resolve("crosscheck.csv"));
   }
 
@@ -165,6 +168,19 @@ class CrosscheckTest {
             .count();
     assertTrue(plotted > 0, rows.toString());
     assertEquals(plotted, Folders.files(again.resolve("crosscheck")).size());
+  }
+
+  @Test
+  void printsTheTableForPrograms() throws IOException {
+    JsonNode root = new ObjectMapper().readTree(call.out());
+    assertEquals(lines.size(), root.get("crosscheck").size());
+    JsonNode surface = root.get("crosscheck").get(lines.indexOf(of("height-map").get(0)));
+    assertTrue(surface.get("difference").isNumber() && surface.get("pairs").isNumber());
+    assertTrue(surface.get("comparable").isBoolean() && surface.get("dice").isNull());
+    assertEquals("crosscheck", root.at("/run/command").asText());
+    List<String> kinds =
+        root.at("/run/inputs").findValuesAsText("kind").stream().distinct().sorted().toList();
+    assertEquals(6, kinds.size(), kinds.toString());
   }
 
   @Test

@@ -63,7 +63,10 @@ final class CrossCheckStage {
       try {
         found = scan.measured() ? check(object, scan, maker) : List.of(notMeasured(object, maker));
       } catch (ObjectDefect e) {
-        found = List.of(maker.refused(whole(object), "it cannot be read: " + e.detail()));
+        found = List.of(maker.refused(whole(object), "it cannot be used: " + e.detail()));
+      } catch (IllegalArgumentException | ArithmeticException e) {
+        // Numbers that no attribute forbids and no map can have.
+        found = List.of(maker.refused(whole(object), "it cannot be used: " + e.getMessage()));
       } catch (IOException e) {
         found = List.of(maker.refused(whole(object), "its file cannot be read"));
       }
