@@ -9,7 +9,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
+import org.isopach.dicom.check.CheckReport;
 import org.isopach.dicom.check.FileChecker;
 import org.isopach.dicom.check.KnownValidatorLimits;
 import org.isopach.dicom.fixture.SampleMap;
@@ -44,6 +46,17 @@ class EncapsulatedPdfWriterTest {
     assertEquals(
         List.of(), KnownValidatorLimits.unexcused(EncapsulatedPdfWriter.SOP_CLASS_UID, output));
     assertTrue(output.startsWith("EncapsulatedPDF"), output);
+  }
+
+  /** Our reader leaves values above 1 MiB out; the checker says so, and finds nothing absent. */
+  @Test
+  void aLargeDocumentIsNotTakenForAMissingOne() throws Exception {
+    Path file = written(Arrays.copyOf(PDF, (1 << 20) + 2));
+    CheckReport report = FileChecker.standard().check(file);
+    assertEquals(List.of(), report.violations());
+    assertTrue(
+        report.unchecked().stream().anyMatch(one -> one.path().equals("(0042,0011)")),
+        report.toString());
   }
 
   /** DCMTK takes the document out again; an odd length is padded, and the length told. */
