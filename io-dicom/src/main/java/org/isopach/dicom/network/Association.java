@@ -197,8 +197,7 @@ final class Association implements Closeable {
 
   private void write(PresentationContext context, byte[] command) throws IOException {
     for (int at = 0; at < command.length; at += largestValue) {
-      byte[] piece =
-          Arrays.copyOfRange(command, at, Math.min(command.length, at + largestValue));
+      byte[] piece = Arrays.copyOfRange(command, at, Math.min(command.length, at + largestValue));
       boolean last = at + piece.length == command.length;
       channel.writeData(context.id(), last ? COMMAND | LAST : COMMAND, piece, piece.length);
     }

@@ -40,8 +40,7 @@ final class Caller {
     } catch (ConnectException | NoRouteToHostException e) {
       throw AssociationException.peer("nobody listens there: " + e.getMessage());
     } catch (SocketTimeoutException e) {
-      throw AssociationException.peer(
-          "no answer within " + settings.patience().toSeconds() + " s");
+      throw AssociationException.peer("no answer within " + settings.patience().toSeconds() + " s");
     } catch (SSLException e) {
       throw AssociationException.lasting("the connection cannot be secured: " + e.getMessage());
     }
@@ -154,8 +153,7 @@ final class Caller {
     for (PresentationContext one : answer.contexts()) {
       PresentationContext proposal = asked.get(one.id());
       if (proposal == null
-          || (one.accepted()
-              && !proposal.transferSyntaxes().contains(one.transferSyntax()))) {
+          || (one.accepted() && !proposal.transferSyntaxes().contains(one.transferSyntax()))) {
         throw AssociationException.broken(
             AssociationException.INVALID_PARAMETER, "the peer accepted what was not proposed");
       }

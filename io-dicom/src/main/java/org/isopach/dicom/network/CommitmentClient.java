@@ -49,8 +49,7 @@ public final class CommitmentClient {
     } else {
       try (AssociationServer server =
           AssociationServer.start(port.get(), events, Offer.REPORTS, client::hear)) {
-        events.event(
-            NetworkEvents.Kind.DONE, "waiting for reports on port " + server.port());
+        events.event(NetworkEvents.Kind.DONE, "waiting for reports on port " + server.port());
         client.run(objects, true);
       }
     }
@@ -89,8 +88,7 @@ public final class CommitmentClient {
   /** Asks for all; waits here unless the connection breaks and reports may come elsewhere. */
   private void ask(List<InstanceName> names, boolean elsewhereToo) {
     for (int at = 0; at < names.size(); at += MOST_AT_ONCE) {
-      reports.expect(
-          transaction(), names.subList(at, Math.min(names.size(), at + MOST_AT_ONCE)));
+      reports.expect(transaction(), names.subList(at, Math.min(names.size(), at + MOST_AT_ONCE)));
     }
     try (Association association =
         Caller.call(settings, CommitmentMessages.proposal(), List.of())) {

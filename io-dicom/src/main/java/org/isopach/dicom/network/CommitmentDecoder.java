@@ -41,8 +41,7 @@ final class CommitmentDecoder {
    */
   static Commitment decode(byte[] bytes, String transferSyntax) throws AssociationException {
     CommitmentDecoder decoder =
-        new CommitmentDecoder(
-            bytes, transferSyntax.equals(TransferSyntax.EXPLICIT_LITTLE.uid()));
+        new CommitmentDecoder(bytes, transferSyntax.equals(TransferSyntax.EXPLICIT_LITTLE.uid()));
     try {
       decoder.top();
     } catch (BufferUnderflowException | IllegalArgumentException e) {

@@ -100,8 +100,7 @@ final class CommitmentReporter implements Closeable {
       if (status != StoreStatus.SUCCESS) {
         failed(to, report, String.format("it was answered by status %04X", status));
       } else {
-        events.event(
-            NetworkEvents.Kind.DONE, to + ": took the report of " + report.transaction());
+        events.event(NetworkEvents.Kind.DONE, to + ": took the report of " + report.transaction());
       }
     }
   }

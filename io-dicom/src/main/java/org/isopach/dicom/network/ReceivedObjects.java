@@ -122,8 +122,8 @@ class ReceivedObjects implements Closeable {
   }
 
   /**
-   * Returns why an object is not kept, as a Failure Reason, or 0 when it is: whole, under its
-   * final name, and of the class asked for. What is kept was forced to the disk before.
+   * Returns why an object is not kept, as a Failure Reason, or 0 when it is: whole, under its final
+   * name, and of the class asked for. What is kept was forced to the disk before.
    */
   int whyNotKept(InstanceName name) {
     Path place = known.get(name.sopInstance());

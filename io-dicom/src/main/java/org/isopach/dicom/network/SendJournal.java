@@ -17,8 +17,8 @@ import java.util.concurrent.TimeUnit;
  * file and SOP Instance UID, with tabs between. A line that was cut off by a crash counts for
  * nothing, and its object is sent again.
  *
- * <p>A line is written when its object is acknowledged, so it outlives this program; it is forced to
- * the disk with others once a second and at the end. A failure of power may cost the lines of a
+ * <p>A line is written when its object is acknowledged, so it outlives this program; it is forced
+ * to the disk with others once a second and at the end. A failure of power may cost the lines of a
  * second, whose objects are then sent again: what is in the journal was always acknowledged.
  */
 final class SendJournal implements Closeable {

@@ -33,8 +33,7 @@ public final class StorageListener implements Closeable {
 
   /** Starts to listen, and closes the place objects go to at the end. */
   static StorageListener start(
-      ListenerSettings settings, NetworkEvents events, ReceivedObjects objects)
-      throws IOException {
+      ListenerSettings settings, NetworkEvents events, ReceivedObjects objects) throws IOException {
     CommitmentReporter reporter = new CommitmentReporter(settings, events);
     try {
       AssociationServer server =

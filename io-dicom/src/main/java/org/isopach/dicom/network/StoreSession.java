@@ -7,8 +7,8 @@ import java.util.Optional;
 
 /**
  * Answers the C-ECHO and C-STORE requests of one association, and perhaps those for storage
- * commitment, one after another. A response is sent
- * once the object is on the disk under its final name, so a sender is held back by our disk.
+ * commitment, one after another. A response is sent once the object is on the disk under its final
+ * name, so a sender is held back by our disk.
  */
 final class StoreSession {
   private final Association association;

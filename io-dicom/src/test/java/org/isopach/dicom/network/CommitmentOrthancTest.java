@@ -85,8 +85,7 @@ class CommitmentOrthancTest {
 
     assertEquals(COUNT, result.committed(), events + Files.readString(folder.resolve("log")));
     assertEquals(
-        List.of(
-            new SendResult.Failure("unknown", "not committed: no such object there (0112)")),
+        List.of(new SendResult.Failure("unknown", "not committed: no such object there (0112)")),
         result.failures());
   }
 

@@ -89,12 +89,16 @@ class CommitmentTest {
       peer.value(1, 3, action("1.2.840.10008.1.20.1.1", 1));
       String transaction = "08009511 06000000" + text("2.25.5");
       String known =
-          "08005011 20000000" + text(RawPeer.TOMOGRAPHY) + "08005511 0f000000"
+          "08005011 20000000"
+              + text(RawPeer.TOMOGRAPHY)
+              + "08005511 0f000000"
               + text(Peers.uid(0)).replaceFirst("00$", "");
       String lost =
           "08005011 20000000" + text(RawPeer.TOMOGRAPHY) + "08005511 06000000" + text("2.25.6");
       peer.value(
-          1, 2, hex(transaction + "08009911 ffffffff" + item(known) + item(lost) + "feffdde0 00000000"));
+          1,
+          2,
+          hex(transaction + "08009911 ffffffff" + item(known) + item(lost) + "feffdde0 00000000"));
 
       assertEquals(StoreStatus.SUCCESS, peer.status());
       Command report = peer.command();
@@ -106,12 +110,16 @@ class CommitmentTest {
               transaction
                   + "08009811 48000000 feff00e0 40000000 08005011 20000000"
                   + text(RawPeer.TOMOGRAPHY)
-                  + "08005511 06000000" + text("2.25.6") + "08009711 02000000 1201"
+                  + "08005511 06000000"
+                  + text("2.25.6")
+                  + "08009711 02000000 1201"
                   + "08009911 48000000 feff00e0 40000000 08005011 20000000"
                   + text(RawPeer.TOMOGRAPHY)
-                  + "08005511 10000000" + text(Peers.uid(0))),
+                  + "08005511 10000000"
+                  + text(Peers.uid(0))),
           HexFormat.of().formatHex(peer.piece()));
-      peer.value(1, 3, CommitmentMessages.heard(report, 0).with(Command.DATA_SET_TYPE, 0x0101).encode());
+      peer.value(
+          1, 3, CommitmentMessages.heard(report, 0).with(Command.DATA_SET_TYPE, 0x0101).encode());
       peer.pdu(Pdu.RELEASE_RQ, new byte[4]);
       assertEquals(Pdu.RELEASE_RP, peer.read()[0]);
     }
@@ -151,7 +159,8 @@ class CommitmentTest {
       peer.value(1, 3, action("1.2.840.10008.1.20.1.1", 1));
       byte[] bytes = hex(nested);
       for (int at = 0; at < bytes.length; at += 100_000) {
-        byte[] piece = java.util.Arrays.copyOfRange(bytes, at, Math.min(bytes.length, at + 100_000));
+        byte[] piece =
+            java.util.Arrays.copyOfRange(bytes, at, Math.min(bytes.length, at + 100_000));
         peer.value(1, at + piece.length == bytes.length ? 2 : 0, piece);
       }
       assertEquals(0x0115, peer.status());
@@ -164,11 +173,23 @@ class CommitmentTest {
         RawPeer peer = new RawPeer(listener.port())) {
       peer.associate(Peers.AET, Uids.COMMITMENT, TransferSyntax.IMPLICIT_LITTLE);
       peer.value(1, 3, action("1.2.840.10008.1.20.1.1", 1));
-      peer.value(1, 2, hex("0800951106000000" + text("2.25.5") + "08009911 18000000 feff00e0 10000000"
-          + "08005011 02000000 3100 08005511 00000000"));
+      peer.value(
+          1,
+          2,
+          hex(
+              "0800951106000000"
+                  + text("2.25.5")
+                  + "08009911 18000000 feff00e0 10000000"
+                  + "08005011 02000000 3100 08005511 00000000"));
       peer.value(1, 3, action("1.2.840.10008.1.20.1.1", 1));
-      peer.value(1, 2, hex("0800951106000000" + text("2.25.5") + "08009911 1c000000 feff00e0 14000000"
-          + "08005011 02000000 3100 08005511 02000000 3200"));
+      peer.value(
+          1,
+          2,
+          hex(
+              "0800951106000000"
+                  + text("2.25.5")
+                  + "08009911 1c000000 feff00e0 14000000"
+                  + "08005011 02000000 3100 08005511 02000000 3200"));
       assertEquals(0x0115, peer.status(), "an object without an instance");
       assertEquals(StoreStatus.SUCCESS, peer.status());
       peer.pdu(Pdu.RELEASE_RQ, new byte[4]);

@@ -139,11 +139,9 @@ class CommitmentUserTest {
   }
 
   private static void report(RawPeer peer, int messageId, Commitment report) throws IOException {
-    Command command =
-        CommitmentMessages.report(report, messageId).with(Command.DATA_SET_TYPE, 1);
+    Command command = CommitmentMessages.report(report, messageId).with(Command.DATA_SET_TYPE, 1);
     peer.value(1, 3, command.encode());
-    peer.value(
-        1, 2, CommitmentEncoder.encode(report, TransferSyntax.IMPLICIT_LITTLE.uid()));
+    peer.value(1, 2, CommitmentEncoder.encode(report, TransferSyntax.IMPLICIT_LITTLE.uid()));
   }
 
   private static void answer(RawPeer peer, int status) throws IOException {

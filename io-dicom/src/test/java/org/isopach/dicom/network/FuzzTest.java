@@ -26,7 +26,7 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Streams of valid units with a few bytes changed, by seeds 0, 1, 2 …, both ways. */
-@Timeout(120)
+@Timeout(300)
 class FuzzTest {
   private static final int TO_LISTENER = 2000;
   private static final int TO_CALLER = 1500;
@@ -165,8 +165,7 @@ class FuzzTest {
                 Peers.AET,
                 "TERN",
                 List.of(
-                    new PresentationContext(
-                        1, object.identity().sopClassUid(), List.of(syntax), 0),
+                    new PresentationContext(1, object.identity().sopClassUid(), List.of(syntax), 0),
                     new PresentationContext(3, Uids.VERIFICATION, List.of(syntax), 0),
                     new PresentationContext(5, Uids.COMMITMENT, List.of(syntax), 0)),
                 16384,
@@ -209,8 +208,7 @@ class FuzzTest {
                 0,
                 List.of()),
             true));
-    Command answer =
-        Command.of(Command.C_FIND_RQ | Command.RESPONSE).with(Command.RESPONDED_TO, 1);
+    Command answer = Command.of(Command.C_FIND_RQ | Command.RESPONSE).with(Command.RESPONDED_TO, 1);
     value(out, 1, 3, answer.with(Command.DATA_SET_TYPE, 1).with(Command.STATUS, 0xff00).encode());
     Identifier study =
         new Identifier()

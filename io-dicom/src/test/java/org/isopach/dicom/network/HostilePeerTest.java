@@ -185,7 +185,9 @@ class HostilePeerTest {
     }
   }
 
-  /** Two bytes of length for each level would do; without a bound the walk would run out of stack. */
+  /**
+   * Two bytes of length for each level would do; without a bound the walk would run out of stack.
+   */
   @Test
   void refusesSequencesNestedWithoutEnd() throws Exception {
     String opened = "\u0008\u0000\u0040\u0011SQ\0\0\u00ff\u00ff\u00ff\u00ff";

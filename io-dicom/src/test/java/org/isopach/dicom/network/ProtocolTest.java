@@ -30,7 +30,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Corners of PS3.7 and PS3.8: what must be tolerated, and what must not. */
-@Timeout(60)
+@Timeout(300)
 class ProtocolTest {
   private static final Duration PATIENCE = Duration.ofSeconds(1);
   private static final int USER_ITEM = 0x50;
@@ -243,7 +243,9 @@ class ProtocolTest {
     }
   }
 
-  /** PS3.8, 9.1.4: who has a connection must ask for an association in time, drop by drop or not. */
+  /**
+   * PS3.8, 9.1.4: who has a connection must ask for an association in time, drop by drop or not.
+   */
   @Test
   void cutsOffWhoDripsARequest() throws Exception {
     byte[] request = request(List.of(context(1)));

@@ -29,8 +29,7 @@ final class RawPeer implements Closeable {
     return associate(called, abstractSyntax, TransferSyntax.EXPLICIT_LITTLE);
   }
 
-  byte[] associate(String called, String abstractSyntax, TransferSyntax syntax)
-      throws IOException {
+  byte[] associate(String called, String abstractSyntax, TransferSyntax syntax) throws IOException {
     PresentationContext context =
         new PresentationContext(1, abstractSyntax, List.of(syntax.uid()), 0);
     AssociateBody body = new AssociateBody(called, "TERN", List.of(context), 0, List.of());
@@ -107,8 +106,7 @@ final class RawPeer implements Closeable {
   /** Reads what the peer asks for, and agrees to all of it in one transfer syntax. */
   AssociateBody accept(TransferSyntax syntax) throws IOException {
     byte[] unit = read();
-    AssociateBody asked =
-        AssociateCodec.decode(ByteBuffer.wrap(unit, 1, unit.length - 1).slice());
+    AssociateBody asked = AssociateCodec.decode(ByteBuffer.wrap(unit, 1, unit.length - 1).slice());
     List<PresentationContext> agreed =
         asked.contexts().stream()
             .map(one -> new PresentationContext(one.id(), "", List.of(syntax.uid()), 0))

@@ -128,7 +128,8 @@ final class FetchCommand implements Callable<Integer> {
     if (found.isEmpty() || out == null) {
       return found.isEmpty() ? NOTHING : 0;
     }
-    boolean whole = port == null ? byGet(archive, found, log) : byMove(archive, settings, found, log);
+    boolean whole =
+        port == null ? byGet(archive, found, log) : byMove(archive, settings, found, log);
     return whole ? 0 : SOME;
   }
 

@@ -81,7 +81,15 @@ class FetchFromArchiveTest {
     Files.delete(series.resolve("2.25.8101.dcm"));
     Call all =
         Call.isopach(
-            "fetch", "--from", from, "--study", NetworkFiles.STUDY, "--out", out, "--port", ourPort);
+            "fetch",
+            "--from",
+            from,
+            "--study",
+            NetworkFiles.STUDY,
+            "--out",
+            out,
+            "--port",
+            ourPort);
     assertEquals(0, all.code(), all.err());
     assertTrue(all.out().contains(COUNT + " objects fetched, 0 not"), all.out());
     assertEquals(COUNT + 1, Folders.files(out).size(), "the objects and the lock");

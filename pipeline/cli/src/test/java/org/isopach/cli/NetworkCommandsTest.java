@@ -183,7 +183,13 @@ class NetworkCommandsTest {
     try (ServerSocket taken = new ServerSocket(0)) {
       Call call =
           Call.isopach(
-              "receive", "--port", taken.getLocalPort(), "--aet", AET, "--out", folder.resolve("o"));
+              "receive",
+              "--port",
+              taken.getLocalPort(),
+              "--aet",
+              AET,
+              "--out",
+              folder.resolve("o"));
       assertEquals(1, call.code(), call.err());
       assertTrue(call.err().contains("cannot listen on port " + taken.getLocalPort()), call.err());
     }

@@ -93,8 +93,7 @@ class NumbersAfterSendingTest {
             .redirectOutput(folder.resolve("log").toFile())
             .start();
     try {
-      Call sent =
-          Call.isopach("send", study, "--to", AET + "@localhost:" + port, "--retries", 6);
+      Call sent = Call.isopach("send", study, "--to", AET + "@localhost:" + port, "--retries", 6);
       assertEquals(0, sent.code(), sent.err() + Files.readString(folder.resolve("log")));
     } finally {
       theirs.destroy();
