@@ -193,7 +193,7 @@ class HostilePeerTest {
     String opened = "\u0008\u0000@\u0011SQ\0\0\u00ff\u00ff\u00ff\u00ff";
     String item = "\u00fe\u00ff\u0000\u00e0\u00ff\u00ff\u00ff\u00ff";
     String whole = new String(dataSet("2.25.1", 10), latin());
-    int at = whole.indexOf(" \u0000\r\u0000UI");
+    int at = whole.indexOf(" \0\r\0UI");
     byte[] encoded =
         (whole.substring(0, at) + (opened + item).repeat(3000) + whole.substring(at))
             .getBytes(latin());

@@ -20,7 +20,7 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /** 1000 objects from two senders of dcmtk at once, the listener killed ten times in between. */
-@Timeout(120)
+@Timeout(300)
 class NoneLostNoneTwiceTest {
   private static final int EACH = 500;
   private static final int KILLS = 10;

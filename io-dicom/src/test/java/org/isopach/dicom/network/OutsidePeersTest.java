@@ -100,19 +100,9 @@ class OutsidePeersTest {
     return ToolRun.of("echoscu", "-aec", aet, "localhost", "" + listener.port());
   }
 
-  /** Without delay, since dcmtk otherwise waits 40 ms for a confirmation in every object. */
   static String[] storescu(int port, List<Path> files) {
     List<String> command =
-        new ArrayList<>(
-            List.of(
-                "env",
-                "TCP_NODELAY=1",
-                "storescu",
-                "-R",
-                "-aec",
-                Peers.AET,
-                "localhost",
-                "" + port));
+        new ArrayList<>(List.of("storescu", "-R", "-aec", Peers.AET, "localhost", "" + port));
     files.forEach(file -> command.add(file.toString()));
     return command.toArray(String[]::new);
   }
