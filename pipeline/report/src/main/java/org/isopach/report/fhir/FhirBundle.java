@@ -22,8 +22,7 @@ import org.isopach.report.file.CompleteFile;
  *
  * <p>Ids are made of the study, the scans and what a number is, so that the same input gives the
  * same bytes. For the same reason {@code Provenance.recorded} has no time: that it is unknown is
- * said by the extension that the standard has for it; the run's record holds the time taken, and a
- * server knows when it was given a resource.
+ * said by the extension that the standard has for it. A server knows when it was given a resource.
  */
 public final class FhirBundle {
   private final FhirEntries entries = new FhirEntries();
