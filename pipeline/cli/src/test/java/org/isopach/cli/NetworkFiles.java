@@ -2,6 +2,7 @@ package org.isopach.cli;
 
 import java.io.IOException;
 import java.net.ServerSocket;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -77,7 +78,7 @@ final class NetworkFiles {
     line.addAll(List.of("-alias", "tern", "-storetype", "PKCS12"));
     line.addAll(List.of("-keystore", store, "-storepass", PASSWORD));
     Process process = new ProcessBuilder(line).redirectErrorStream(true).start();
-    String said = new String(process.getInputStream().readAllBytes());
+    String said = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
     if (process.waitFor() != 0) {
       throw new IOException(said);
     }
