@@ -246,13 +246,17 @@ class FolderReadingTest {
   }
 
   @Test
-  void unsupportedTransferSyntax() {
+  void unsupportedTransferSyntax() throws Exception {
     Path original = new TomographyBuilder().size(3, 37, 21).write(folder.resolve("original"));
-    OutsideTool.run(
-        List.of("gdcmconv", "--jpegls", original.toString(), folder.resolve("ls").toString()));
-    FolderContents contents = read(folder.resolve("ls"));
+    Path file = folder.resolve("ls");
+    OutsideTool.run(List.of("gdcmconv", "--jpegls", original.toString(), file.toString()));
+    String bytes = Files.readString(file, StandardCharsets.ISO_8859_1);
+    String extended = "1.2.840.10008.1.2.4.51";
+    Files.writeString(
+        file, bytes.replace("1.2.840.10008.1.2.4.80", extended), StandardCharsets.ISO_8859_1);
+    FolderContents contents = read(file);
     assertEquals(List.of(FindingKind.UNSUPPORTED_ENCODING), kinds(contents));
-    assertTrue(contents.findings().get(0).detail().contains("1.2.840.10008.1.2.4.80"));
+    assertTrue(contents.findings().get(0).detail().contains(extended));
   }
 
   @Test
