@@ -3,6 +3,7 @@ package org.isopach.dicom.read;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
+import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.DerivedObject;
 
 /** What an object says somebody found in a scan, read whole. */
@@ -49,6 +50,9 @@ public sealed interface DerivedContents {
       case SEGMENTATION -> new Masks(SegmentationReader.read(file));
       case PARAMETRIC_MAP -> new Maps(ParametricMapReader.read(file));
       case THICKNESS_MAP -> new Maps(List.of(ThicknessObjectReader.read(file)));
+      case EN_FACE, DOCUMENT ->
+          throw new ObjectDefect(
+              FindingKind.NOT_COMPARED_WITH_SCAN, object.kind().words() + " has no numbers");
     };
   }
 }

@@ -39,6 +39,8 @@ final class DerivedHoldings {
       case THICKNESS_MAP -> List.of(thickness(attributes));
       case PARAMETRIC_MAP -> quantities(attributes);
       case GRID_REPORT -> List.of();
+      case EN_FACE -> coded(attributes, Tags.OPHTHALMIC_IMAGE_TYPE_CODE_SEQUENCE);
+      case DOCUMENT -> coded(attributes, Tags.CONCEPT_NAME_CODE_SEQUENCE);
     };
   }
 
@@ -57,6 +59,13 @@ final class DerivedHoldings {
           new Held(type.map(Code::toString).orElse("a segment without type"), ours.orElse("")));
     }
     return held;
+  }
+
+  private static List<Held> coded(Dataset attributes, int tag) {
+    return attributes.items(tag).stream()
+        .flatMap(item -> Code.of(item).stream())
+        .map(code -> new Held(code.toString(), ""))
+        .toList();
   }
 
   private static Held thickness(Dataset attributes) {

@@ -13,7 +13,9 @@ public enum SopKind {
   MACULAR_GRID_REPORT("1.2.840.10008.5.1.4.1.1.79.1"),
   HEIGHT_MAP("1.2.840.10008.5.1.4.1.1.66.8"),
   SEGMENTATION("1.2.840.10008.5.1.4.1.1.66.4"),
-  PARAMETRIC_MAP("1.2.840.10008.5.1.4.1.1.30");
+  PARAMETRIC_MAP("1.2.840.10008.5.1.4.1.1.30"),
+  EN_FACE("1.2.840.10008.5.1.4.1.1.77.1.5.7"),
+  ENCAPSULATED_PDF("1.2.840.10008.5.1.4.1.1.104.1");
 
   private final String uid;
 
@@ -33,7 +35,7 @@ public enum SopKind {
 
   /** Returns whether objects of this kind have pixel data. */
   public boolean pictured() {
-    return this != SPATIAL_REGISTRATION && this != MACULAR_GRID_REPORT;
+    return this != SPATIAL_REGISTRATION && this != MACULAR_GRID_REPORT && this != ENCAPSULATED_PDF;
   }
 
   /** Returns what was found in a scan, when objects of this kind say such a thing. */
@@ -44,6 +46,8 @@ public enum SopKind {
       case HEIGHT_MAP -> Optional.of(DerivedKind.HEIGHT_MAP);
       case SEGMENTATION -> Optional.of(DerivedKind.SEGMENTATION);
       case PARAMETRIC_MAP -> Optional.of(DerivedKind.PARAMETRIC_MAP);
+      case EN_FACE -> Optional.of(DerivedKind.EN_FACE);
+      case ENCAPSULATED_PDF -> Optional.of(DerivedKind.DOCUMENT);
       case TOMOGRAPHY, PHOTOGRAPHY_8, PHOTOGRAPHY_16, SPATIAL_REGISTRATION -> Optional.empty();
     };
   }

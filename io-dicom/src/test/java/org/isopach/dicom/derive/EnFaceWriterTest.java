@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Files;
@@ -11,6 +12,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Set;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.map.MapLattice;
@@ -21,6 +23,9 @@ import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.fixture.SampleMap;
 import org.isopach.dicom.fixture.SandpiperScan;
 import org.isopach.dicom.fixture.ToolRun;
+import org.isopach.dicom.read.EnFaceImage;
+import org.isopach.dicom.read.EnFaceReader;
+import org.isopach.dicom.read.ObjectDefect;
 import org.isopach.dicom.read.ParsedObject;
 import org.isopach.dicom.toolkit.PixelMedObjectReader;
 import org.isopach.dicom.write.DicomWriters;
@@ -68,6 +73,40 @@ class EnFaceWriterTest {
     String output = ToolRun.of("dciodvfy", file.toString()).output();
     assertEquals(List.of(), KnownValidatorLimits.unexcused(EnFaceObject.SOP_CLASS_UID, output));
     assertTrue(output.startsWith("OphthalmicOpticalCoherenceTomographyEnFaceImage"), output);
+  }
+
+  @Test
+  void ourReaderGivesBackGreysSpacingAndSource() throws Exception {
+    EnFaceImage read = EnFaceReader.read(written());
+    assertEquals(LATTICE.rows(), read.rows());
+    assertEquals(LATTICE.columns(), read.columns());
+    assertEquals(LATTICE.stepMm(), read.rowMm(), 1e-12);
+    assertEquals(LATTICE.stepMm(), read.columnMm(), 1e-12);
+    assertEquals("128315", read.type().value());
+    assertEquals(
+        Set.of(SandpiperScan.header().text(Tags.SOP_INSTANCE_UID).orElseThrow()), read.sources());
+    byte[] greys = EnFaceGrey.pixels(picture());
+    for (int i = 0; i < greys.length; i++) {
+      assertEquals(
+          greys[i] & 0xff, read.grey(i / LATTICE.columns(), i % LATTICE.columns()), "pixel " + i);
+    }
+  }
+
+  @Test
+  void ourReaderTakesNoOtherObjectAndNoCutOne() throws Exception {
+    Path file = written();
+    byte[] bytes = Files.readAllBytes(file);
+    Path cut = Files.write(folder.resolve("cut.dcm"), Arrays.copyOf(bytes, bytes.length - 9));
+    assertThrows(ObjectDefect.class, () -> EnFaceReader.read(cut));
+    Path photograph = folder.resolve("photograph.dcm");
+    ToolRun.of("dcmconv", file.toString(), photograph.toString());
+    ToolRun.of(
+        "dcmodify",
+        "-nb",
+        "-m",
+        "0008,0016=1.2.840.10008.5.1.4.1.1.77.1.5.1",
+        photograph.toString());
+    assertThrows(ObjectDefect.class, () -> EnFaceReader.read(photograph));
   }
 
   /** The pixels as dcm2pnm decodes them: 1 is 4 darker, 128 as the surroundings, 255 brighter. */

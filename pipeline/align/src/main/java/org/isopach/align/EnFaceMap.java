@@ -15,13 +15,12 @@ public final class EnFaceMap {
     this.map = map;
   }
 
-  /** Returns a projection's values, not smoothed, on square cells round the middle of the scan. */
+  /**
+   * Returns a projection on square cells round the middle of the scan, smoothed as registration
+   * smooths it to find how each frame moved.
+   */
   public static EnFaceMap of(EnFace face) {
-    double[] values = new double[face.path().frames() * face.path().ascans()];
-    for (int i = 0; i < values.length; i++) {
-      values[i] = face.shadow(i / face.path().ascans(), i % face.path().ascans());
-    }
-    return new EnFaceMap(ShadowMap.of(face.path(), values));
+    return new EnFaceMap(new ShadowPicture(face).map(ShadowPicture.Fineness.FRAMES));
   }
 
   /** Returns the cells. */

@@ -4,15 +4,13 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.EnumMap;
-import java.util.EnumSet;
-import java.util.Iterator;
-import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.geometry.OcularMagnification;
 import org.isopach.job.AxialLengths;
 import org.isopach.job.Output;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -42,20 +40,7 @@ class RunOptions {
               + " object does not state it (default: ${DEFAULT-VALUE}).")
   private OcularMagnification assumed;
 
-  @Option(
-      names = "--skip",
-      paramLabel = "WHAT",
-      split = ",",
-      completionCandidates = Skippable.class,
-      description = "Do not write ${COMPLETION-CANDIDATES}.")
-  private List<Output> skipped;
-
-  @Option(
-      names = "--fhir",
-      description =
-          "Also write the numbers of every eye and visit as FHIR R4 resources; 'isopach post' sends"
-              + " them to a server.")
-  private boolean fhir;
+  @Mixin private OutputOptions outputs;
 
   @Option(
       names = "--threads",
@@ -81,22 +66,7 @@ class RunOptions {
   }
 
   Set<Output> outputs() {
-    Set<Output> wanted = EnumSet.copyOf(Output.USUAL);
-    if (fhir) {
-      wanted.add(Output.FHIR);
-    }
-    if (skipped != null) {
-      skipped.forEach(wanted::remove);
-    }
-    return wanted;
-  }
-
-  /** What there is to skip. */
-  static final class Skippable implements Iterable<String> {
-    @Override
-    public Iterator<String> iterator() {
-      return Output.USUAL.stream().map(Output::toString).iterator();
-    }
+    return outputs.wanted();
   }
 
   /** Makes the run folder, or says why it cannot. */

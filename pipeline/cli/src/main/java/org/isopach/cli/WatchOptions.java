@@ -4,11 +4,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.util.EnumSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.stream.Collectors;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.dicom.DicomFolder;
@@ -48,6 +46,7 @@ final class WatchOptions {
   private CommandSpec spec;
 
   @Mixin private LayerOptions measured;
+  @Mixin private OutputOptions outputs;
 
   @Parameters(
       paramLabel = "FOLDER",
@@ -104,13 +103,6 @@ final class WatchOptions {
 
   @Option(names = "--once", description = "Work on what is there and end.")
   private boolean once;
-
-  @Option(
-      names = "--skip",
-      paramLabel = "WHAT",
-      split = ",",
-      description = "Do not write ${COMPLETION-CANDIDATES}.")
-  private List<Output> skipped = List.of();
 
   @Option(
       names = "--threads",
@@ -216,19 +208,13 @@ final class WatchOptions {
         measured.grid(),
         AxialLengths.NONE,
         Optional.empty(),
-        outputs(),
+        outputs.wanted(),
         FrameOutputs.NONE,
         threads == null ? Runtime.getRuntime().availableProcessors() : threads);
   }
 
   private List<WatchJob> jobs() {
     return List.copyOf(new LinkedHashSet<>(jobs));
-  }
-
-  private Set<Output> outputs() {
-    Set<Output> wanted = EnumSet.allOf(Output.class);
-    skipped.forEach(wanted::remove);
-    return wanted;
   }
 
   /** Returns what decides the results, in words. */
@@ -240,7 +226,7 @@ final class WatchOptions {
         + " --grid "
         + measured.grid().name()
         + " writing "
-        + outputs().stream().map(Output::toString).collect(Collectors.joining(","));
+        + outputs.wanted().stream().map(Output::toString).collect(Collectors.joining(","));
   }
 
   private void between(String option, double seconds) {

@@ -102,7 +102,10 @@ public final class CrossCheckJob {
   /** An object that a measurement passes over is what this is about; a broken one is missed. */
   private static void addFindings(FolderContents contents, RunLedger ledger) {
     Set<String> derived =
-        contents.derived().stream().map(DerivedObject::location).collect(Collectors.toSet());
+        contents.derived().stream()
+            .filter(object -> object.kind().comparable())
+            .map(DerivedObject::location)
+            .collect(Collectors.toSet());
     for (Finding finding : contents.findings()) {
       if (finding.kind() == FindingKind.DERIVED_NOT_READ) {
         ledger.add(
@@ -112,7 +115,7 @@ public final class CrossCheckJob {
         ledger.add(finding);
       }
     }
-    if (contents.derived().isEmpty()) {
+    if (derived.isEmpty()) {
       ledger.add(
           new Finding(
               FindingKind.NOT_COMPARED_WITH_SCAN,

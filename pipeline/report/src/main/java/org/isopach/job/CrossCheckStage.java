@@ -45,6 +45,7 @@ final class CrossCheckStage {
     this.volumes = new RegionVolumes(request.job(), tabulator);
     SourceMatcher matcher = new SourceMatcher(contents.scans());
     contents.derived().stream()
+        .filter(object -> object.kind().comparable())
         .sorted(ORDER)
         .forEach(object -> matches.put(object, matcher.match(object)));
   }

@@ -210,8 +210,7 @@ public record FolderInspection(
   private static DerivedFacts facts(DerivedObject object, SourceMatcher.Match match) {
     ScanIdentity identity = object.identity();
     boolean none = object.holds().stream().allMatch(held -> held.ours().isEmpty());
-    String obstacle =
-        match.why().isEmpty() && none ? "nothing in it has a definition of ours" : match.why();
+    String obstacle = match.why().isEmpty() && none ? nothing(object.kind()) : match.why();
     return new DerivedFacts(
         identity.patientId(),
         object.eyes().size() == 1 ? object.eyes().iterator().next().code() : "",
@@ -226,5 +225,11 @@ public record FolderInspection(
         match.scans().stream().map(scan -> scan.identity().sopUid()).toList(),
         match.way(),
         obstacle);
+  }
+
+  private static String nothing(DerivedKind kind) {
+    return kind.comparable()
+        ? "nothing in it has a definition of ours"
+        : "it has no numbers to compare";
   }
 }
