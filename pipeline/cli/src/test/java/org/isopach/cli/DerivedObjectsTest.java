@@ -208,6 +208,9 @@ class DerivedObjectsTest {
     Map<String, Path> enFaces = objects("_en-face.dcm");
     int moved = 0;
     for (List<String> row : Folders.rows(run.resolve("change.csv"))) {
+      if (!row.get(17).equals("true")) {
+        continue;
+      }
       Path file = run.resolve("objects").resolve(row.get(3) + "_ILM-RPE_change.dcm");
       boolean byVessels = row.get(16).equals("vessel-shadows");
       String placed = byVessels ? row.get(21) : row.get(3);
