@@ -33,9 +33,14 @@ import org.junit.jupiter.api.io.TempDir;
 class HeightMapWriterTest {
   private static final DerivedProvenance MADE = new DerivedProvenance("0.1.0", "confidence 0.5");
 
+  private static final double LEAST = 0.3;
+
   @TempDir Path folder;
 
-  /** Every boundary 0.25 px below the one before, from 0.125 px; nothing at frame 1, A-scan 5. */
+  /**
+   * Every boundary 0.25 px below the one before, from 0.125 px; nothing at frame 1, A-scan 5, and
+   * hardly anything to go by at A-scan 3.
+   */
   private static BoundarySet boundaries(float first) {
     Map<Boundary, BoundarySurface> surfaces = new EnumMap<>(Boundary.class);
     float depth = first;
@@ -45,6 +50,7 @@ class HeightMapWriterTest {
       depths[11] = Float.NaN;
       float[] confidence = new float[12];
       Arrays.fill(confidence, 0.9f);
+      confidence[9] = 0.29f;
       surfaces.put(boundary, new BoundarySurface(2, 6, depths, confidence));
       depth += 0.25f;
     }
@@ -54,7 +60,7 @@ class HeightMapWriterTest {
   private DerivedWriteResult write(BoundarySet set, DerivedProvenance made, Path target)
       throws Exception {
     return new HeightMapWriter(scan -> SandpiperScan.header(), DicomWriters.partTen())
-        .write(set, SampleMap.scan(true), made, target);
+        .write(set, LEAST, SampleMap.scan(true), made, target);
   }
 
   private Path written() throws Exception {
@@ -76,6 +82,7 @@ class HeightMapWriterTest {
       assertEquals(expected, map.rowsFromTop(0, 0));
       assertEquals(expected, map.rowsFromTop(1, 4));
       assertTrue(Float.isNaN(map.rowsFromTop(1, 5)));
+      assertTrue(Float.isNaN(map.rowsFromTop(1, 3)), "too little confidence");
       expected += 0.25f;
     }
   }
