@@ -23,7 +23,8 @@ import org.isopach.dicom.toolkit.PixelMedObjectReader;
  * Reads Macular Grid Thickness and Volume Reports, ours and others'.
  *
  * <p>A container of findings that names one side is one eye. Numbers are recognised by their LOINC
- * codes wherever they stand in it; a thickness must be in um, a volume in mm3 or uL.
+ * codes wherever they stand in it; a thickness must be in um, a volume in mm3 or uL. What the
+ * thickness lies between counts only when it is one and stated for all numbers.
  */
 public final class MacularGridReportReader {
   private static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.79.1";
@@ -76,9 +77,42 @@ public final class MacularGridReportReader {
     return new MacularGridReport(
         sopUid,
         side(findings),
-        all(findings, item -> named(item, METHOD)).stream().findFirst().flatMap(i -> coded(i)),
+        method(findings),
         values,
         sources);
+  }
+
+  /**
+   * Returns the one method that all numbers share: the only one named anywhere in the findings,
+   * standing on their container or on every number of the grid. Empty otherwise.
+   */
+  private static Optional<Code> method(Dataset findings) {
+    List<Code> named = new ArrayList<>();
+    for (Dataset item : all(findings, i -> named(i, METHOD))) {
+      Optional<Code> code = coded(item);
+      if (code.isEmpty()) {
+        return Optional.empty();
+      }
+      if (named.stream().noneMatch(code.get()::sameAs)) {
+        named.add(code.get());
+      }
+    }
+    List<Dataset> numbers = all(findings, MacularGridReportReader::ofGrid);
+    boolean forAll =
+        states(findings)
+            || (!numbers.isEmpty()
+                && numbers.stream().allMatch(MacularGridReportReader::states));
+    return named.size() == 1 && forAll ? Optional.of(named.get(0)) : Optional.empty();
+  }
+
+  private static boolean states(Dataset parent) {
+    return parent.items(Tags.CONTENT_SEQUENCE).stream().anyMatch(item -> named(item, METHOD));
+  }
+
+  private static boolean ofGrid(Dataset item) {
+    return named(item, MacularGridCodes.CENTRE_POINT)
+        || named(item, MacularGridCodes.TOTAL_VOLUME)
+        || MacularGridCodes.SECTORS.values().stream().anyMatch(code -> named(item, code));
   }
 
   private static Laterality side(Dataset findings) throws ObjectDefect {

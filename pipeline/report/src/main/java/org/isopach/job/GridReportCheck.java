@@ -58,7 +58,8 @@ final class GridReportCheck {
   private String obstacle(MacularGridReport eye, Optional<SectorTable> ours) {
     Optional<Code> definition = eye.definition();
     if (definition.isEmpty()) {
-      return "the report does not state between which surfaces its thickness lies";
+      return "the report does not state, once for all its numbers, between which surfaces its thickness"
+          + " lies";
     }
     if (definition.flatMap(LayerCode::layer).filter(Layer.ILM_RPE::equals).isEmpty()) {
       return "definitions differ: the report states "
