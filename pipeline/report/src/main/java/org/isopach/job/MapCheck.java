@@ -68,7 +68,8 @@ final class MapCheck {
                       + ", which was not measured here, ours is "
                       + other));
     }
-    return new MapPlacer(scan)
+    MapPlacer placer = new MapPlacer(scan);
+    return placer
         .place(map)
         .map(placed -> compared(map, placed, ours.get(), words))
         .orElseGet(
@@ -76,10 +77,7 @@ final class MapCheck {
                 List.of(
                     lines.refused(
                         pair(words, layer.get().name()),
-                        map.noPlace().isEmpty()
-                            ? "it does not lie in the coordinates of the scan, and no fovea joins"
-                                + " them"
-                            : map.noPlace())));
+                        placer.obstacle(map))));
   }
 
   private List<CrossLine> compared(
