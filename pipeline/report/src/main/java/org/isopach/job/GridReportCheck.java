@@ -15,6 +15,7 @@ import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.grid.SectorResult;
 import org.isopach.analysis.grid.SectorTable;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.map.Landmark;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.derive.LayerCode;
 import org.isopach.dicom.derive.MacularGridCodes;
@@ -39,12 +40,24 @@ final class GridReportCheck {
             .or(() -> scan.layers().stream().findFirst())
             .map(MappedLayer::table);
     String obstacle = obstacle(eye, ours);
-    String remark = eye.definition().map(LayerCode::leftOpen).orElse("");
+    String remark = remark(eye.definition().map(LayerCode::leftOpen).orElse(""));
     List<CrossLine> all = new ArrayList<>();
     for (String place : places()) {
       all.add(line(eye, ours, place, obstacle, remark));
     }
     return all;
+  }
+
+  /** Says what a report never tells: round which centre its grid lies. */
+  private String remark(String leftOpen) {
+    boolean pit =
+        scan.place()
+            .filter(place -> place.centre().source() == Landmark.Source.FOVEAL_PIT)
+            .isPresent();
+    String centre =
+        "the centre of the report's grid is not known"
+            + (pit ? "" : ", and ours is no foveal pit");
+    return leftOpen.isEmpty() ? centre : leftOpen + "; " + centre;
   }
 
   private static List<String> places() {
@@ -76,6 +89,12 @@ final class GridReportCheck {
     if (!ours.get().grid().equals(EtdrsGrids.ETDRS_1_3_6)) {
       return "grids differ: the report's has circles of 1, 3 and 6 mm, ours is "
           + ours.get().grid().name();
+    }
+    double scale = scan.place().map(MeasuredScan.Place::lateralScale).orElse(1.0);
+    if (scale != 1) {
+      return "lengths here were corrected for the eye's length (factor "
+          + scale
+          + "); whether the report's were is not known";
     }
     return "";
   }
