@@ -125,11 +125,7 @@ final class GridReportCheck {
       return lines.refused(pair, theirs, here, reason(result));
     }
     return lines.values(
-        pair,
-        theirs.getAsDouble(),
-        here.getAsDouble(),
-        OptionalDouble.of(result.orElseThrow().coveredFraction()),
-        remark);
+        pair, theirs.getAsDouble(), here.getAsDouble(), OptionalDouble.empty(), remark);
   }
 
   private static Optional<SectorResult> result(SectorTable table, String place) {
