@@ -9,6 +9,7 @@ import org.isopach.analysis.cross.CrossLine.Pair;
 import org.isopach.analysis.cross.CrossLine.Quantity;
 import org.isopach.analysis.cross.Differences;
 import org.isopach.analysis.cross.FieldResampler;
+import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.grid.Measured;
 import org.isopach.analysis.grid.SectorResult;
 import org.isopach.analysis.grid.SectorTable;
@@ -50,6 +51,16 @@ final class MapCheck {
 
   private List<CrossLine> of(PlacedMap map) {
     String words = map.definition().map(Code::toString).orElse("not stated " + map.words()).strip();
+    Optional<Laterality> eye = scan.scan().laterality();
+    if (map.laterality().isPresent() && eye.isPresent() && !map.laterality().equals(eye)) {
+      return List.of(
+          lines.refused(
+              pair(words, ""),
+              "it is of the other eye: "
+                  + map.laterality().get().code()
+                  + ", the scan is of "
+                  + eye.get().code()));
+    }
     Optional<Layer> layer = map.definition().flatMap(LayerCode::layer);
     if (layer.isEmpty()) {
       return List.of(
