@@ -32,11 +32,13 @@ import org.isopach.dicom.derive.DerivedWriteResult.Written;
  * enough confidence.
  */
 public final class HeightMapWriter {
+  /** Pixel rows from the top of the pixel matrix to where our depths count from. */
+  public static final float TOP_OF_FIRST_PIXEL = 0.5f;
+
   static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.66.8";
 
   private static final String KIND = "height-map";
   private static final String SERIES_NUMBER = "8104";
-  private static final float TOP_OF_FIRST_PIXEL = 0.5f;
   private static final int MOST = 0xffff;
 
   /** CID 7150; from memory. */

@@ -53,7 +53,7 @@ public final class MacularGridReportReader {
     }
     List<MacularGridReport> eyes = new ArrayList<>();
     for (Dataset findings : all(report, item -> named(item, FINDINGS))) {
-      eyes.add(eye(findings, report.text(Tags.SOP_INSTANCE_UID).orElse("")));
+      eyes.add(eye(findings));
     }
     if (eyes.isEmpty()) {
       throw bad("the report has no findings (121070, DCM)");
@@ -61,7 +61,7 @@ public final class MacularGridReportReader {
     return List.copyOf(eyes);
   }
 
-  private static MacularGridReport eye(Dataset findings, String sopUid) throws ObjectDefect {
+  private static MacularGridReport eye(Dataset findings) throws ObjectDefect {
     Map<String, Double> values = new TreeMap<>();
     add(findings, MacularGridReport.CENTRE_POINT, MacularGridCodes.CENTRE_POINT, values);
     add(findings, SectorGrid.TOTAL, MacularGridCodes.TOTAL_VOLUME, values);
@@ -75,7 +75,6 @@ public final class MacularGridReportReader {
       }
     }
     return new MacularGridReport(
-        sopUid,
         side(findings),
         method(findings),
         values,

@@ -165,7 +165,7 @@ class MacularGridReportWriterTest {
     int done = 0;
     for (Dataset item : items) {
       boolean number = item.text(Tags.VALUE_TYPE).equals(Optional.of("NUM"));
-      if (number && named(item, "57108-3") || number && done > 0 && done < most) {
+      if (number && (named(item, "57108-3") || (done > 0 && done < most))) {
         List<Dataset> below = plus(item.items(Tags.CONTENT_SEQUENCE), method);
         all.add(item.toBuilder().items(Tags.CONTENT_SEQUENCE, below).build());
         done++;

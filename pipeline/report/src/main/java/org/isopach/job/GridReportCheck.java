@@ -79,6 +79,12 @@ final class GridReportCheck {
           + definition.get()
           + ", its LOINC codes are of the thickness from ILM to RPE";
     }
+    double scale = scan.place().map(MeasuredScan.Place::lateralScale).orElse(1.0);
+    if (scale != 1) {
+      return "lengths here were corrected for the eye's length (factor "
+          + scale
+          + "); whether the report's were is not known";
+    }
     if (ours.isEmpty()) {
       return "no sector was measured in the scan";
     }
@@ -89,12 +95,6 @@ final class GridReportCheck {
     if (!ours.get().grid().equals(EtdrsGrids.ETDRS_1_3_6)) {
       return "grids differ: the report's has circles of 1, 3 and 6 mm, ours is "
           + ours.get().grid().name();
-    }
-    double scale = scan.place().map(MeasuredScan.Place::lateralScale).orElse(1.0);
-    if (scale != 1) {
-      return "lengths here were corrected for the eye's length (factor "
-          + scale
-          + "); whether the report's were is not known";
     }
     return "";
   }

@@ -9,6 +9,7 @@ import org.isopach.analysis.cross.Differences;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySurface;
 import org.isopach.analysis.map.InterpolationRules;
+import org.isopach.dicom.derive.HeightMapWriter;
 import org.isopach.dicom.derive.OtherSurface;
 import org.isopach.dicom.derive.SurfaceCode;
 import org.isopach.dicom.read.HeightMap;
@@ -18,7 +19,6 @@ import org.isopach.dicom.read.HeightMap;
  * boundaries is compared, and with that one.
  */
 final class HeightMapCheck {
-  private static final double TOP_OF_FIRST_PIXEL = 0.5;
   private static final String ASCANS = "ascans";
 
   private final MeasuredScan scan;
@@ -77,7 +77,7 @@ final class HeightMapCheck {
     for (int f = 0; f < theirs.frames(); f++) {
       for (int a = 0; a < theirs.ascans(); a++) {
         double rows = theirs.rowsFromTop(f, a);
-        double depth = Double.isInfinite(rows) ? Double.NaN : rows - TOP_OF_FIRST_PIXEL;
+        double depth = Double.isInfinite(rows) ? Double.NaN : rows - HeightMapWriter.TOP_OF_FIRST_PIXEL;
         boolean sure = ours.confidence(f, a) >= InterpolationRules.DEFAULT.minimumConfidence();
         collector.add(depth * um, sure ? ours.depthPx(f, a) * um : Double.NaN);
       }
