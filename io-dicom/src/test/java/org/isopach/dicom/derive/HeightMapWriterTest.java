@@ -20,12 +20,18 @@ import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
 import org.isopach.dicom.check.FileChecker;
 import org.isopach.dicom.check.KnownValidatorLimits;
+import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
+import org.isopach.dicom.data.Vr;
 import org.isopach.dicom.fixture.SampleMap;
 import org.isopach.dicom.fixture.SandpiperScan;
 import org.isopach.dicom.fixture.ToolRun;
 import org.isopach.dicom.read.HeightMap;
 import org.isopach.dicom.read.HeightMapReader;
 import org.isopach.dicom.read.ObjectDefect;
+import org.isopach.dicom.read.ParsedObject;
+import org.isopach.dicom.read.PixelLocation;
+import org.isopach.dicom.toolkit.PixelMedObjectReader;
 import org.isopach.dicom.write.DicomWriters;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -85,6 +91,25 @@ class HeightMapWriterTest {
       assertTrue(Float.isNaN(map.rowsFromTop(1, 3)), "too little confidence");
       expected += 0.25f;
     }
+  }
+
+  /** Surfaces at 0.625, 0.875, 1.125 rows and further down; what lies from 0.5 to 0.9 is padding. */
+  @Test
+  void paddingIsARange() throws Exception {
+    ParsedObject object = ParsedObject.of(written(), new PixelMedObjectReader());
+    PixelLocation pixels = object.pixels().orElseThrow();
+    byte[] values = object.source().read(pixels.offset(), (int) pixels.length());
+    Dataset padded =
+        object.attributes().toBuilder()
+            .numbers(Tags.FLOAT_PIXEL_PADDING_VALUE, Vr.FL, 0.5)
+            .numbers(Tags.FLOAT_PIXEL_PADDING_RANGE_LIMIT, Vr.FL, 0.9f)
+            .build();
+    Path file = folder.resolve("padded.dcm");
+    DicomWriters.partTen().write(file, padded, values);
+    List<HeightMap> maps = HeightMapReader.read(file);
+    assertTrue(Float.isNaN(maps.get(0).rowsFromTop(0, 0)));
+    assertTrue(Float.isNaN(maps.get(1).rowsFromTop(0, 0)));
+    assertEquals(1.125f, maps.get(2).rowsFromTop(0, 0));
   }
 
   @Test
