@@ -20,14 +20,18 @@ final class MapObject {
 
   private MapObject() {}
 
-  /** Adds all attributes but where the map lies, what the source lends, and the pixel data. */
+  /**
+   * Adds all attributes but where the map lies, what the source lends, and the pixel data,
+   * which only name the object.
+   */
   static void addTo(
       Dataset.Builder object,
       ThicknessMap map,
       ThicknessDefinition definition,
       Dataset source,
-      MapProvenance provenance) {
-    identity(object, map, definition, source, provenance);
+      MapProvenance provenance,
+      byte[] stored) {
+    identity(object, map, definition, source, provenance, stored);
     DerivedEquipment.addTo(object, source, provenance.softwareVersion());
     content(object, map, definition, source, provenance);
     pixels(object, map, source);
@@ -40,17 +44,19 @@ final class MapObject {
       ThicknessMap map,
       ThicknessDefinition definition,
       Dataset source,
-      MapProvenance provenance) {
+      MapProvenance provenance,
+      byte[] stored) {
     String[] run = {
       source.text(Tags.SOP_INSTANCE_UID).orElseThrow(),
       map.document().sha256(),
       provenance.softwareVersion(),
       provenance.parameters(),
       Double.toString(provenance.lateralScale()),
+      map.centre().toString(),
     };
     object
         .text(Tags.SOP_CLASS_UID, Vr.UI, SOP_CLASS_UID)
-        .text(Tags.SOP_INSTANCE_UID, Vr.UI, instanceUid(map, run))
+        .text(Tags.SOP_INSTANCE_UID, Vr.UI, instanceUid(map, stored, run))
         .text(Tags.SERIES_INSTANCE_UID, Vr.UI, DerivedUids.of("thickness-map-series", run))
         .text(Tags.SERIES_NUMBER, Vr.IS, SERIES_NUMBER)
         .text(Tags.SERIES_DESCRIPTION, Vr.LO, "Retinal thickness maps")
@@ -59,9 +65,11 @@ final class MapObject {
         .put(source.element(Tags.STUDY_INSTANCE_UID).orElseThrow());
   }
 
-  private static String instanceUid(ThicknessMap map, String[] run) {
-    String[] names = Arrays.copyOf(run, run.length + 1);
+  private static String instanceUid(ThicknessMap map, byte[] stored, String[] run) {
+    String[] names = Arrays.copyOf(run, run.length + 3);
     names[run.length] = map.layer().name();
+    names[run.length + 1] = map.lattice().toString();
+    names[run.length + 2] = DerivedUids.digest(stored);
     return DerivedUids.of("thickness-map", names);
   }
 
