@@ -15,7 +15,9 @@ import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.FormerCodes;
 import org.isopach.dicom.data.Tags;
+import org.isopach.dicom.derive.EyeCode;
 import org.isopach.dicom.derive.MacularGridCodes;
 import org.isopach.dicom.toolkit.PixelMedObjectReader;
 
@@ -31,8 +33,6 @@ public final class MacularGridReportReader {
   private static final Code FINDINGS = new Code("121070", "DCM", "");
   private static final Code METHOD = new Code("370129005", "SCT", "");
   private static final Code LATERALITY = new Code("272741003", "SCT", "");
-  private static final Code RIGHT = new Code("24028007", "SCT", "");
-  private static final Code LEFT = new Code("7771000", "SCT", "");
 
   private MacularGridReportReader() {}
 
@@ -117,12 +117,7 @@ public final class MacularGridReportReader {
   private static Laterality side(Dataset findings) throws ObjectDefect {
     Set<Laterality> sides = new LinkedHashSet<>();
     for (Dataset item : all(findings, i -> named(i, LATERALITY))) {
-      Optional<Code> side = coded(item);
-      if (side.filter(RIGHT::sameAs).isPresent()) {
-        sides.add(Laterality.RIGHT);
-      } else if (side.filter(LEFT::sameAs).isPresent()) {
-        sides.add(Laterality.LEFT);
-      }
+      coded(item).flatMap(EyeCode::laterality).ifPresent(sides::add);
     }
     if (sides.size() != 1) {
       throw bad("findings must name one eye, named " + sides);
@@ -164,7 +159,7 @@ public final class MacularGridReportReader {
   private static boolean named(Dataset item, Code code) {
     return item.items(Tags.CONCEPT_NAME_CODE_SEQUENCE).stream()
         .flatMap(name -> Code.of(name).stream())
-        .anyMatch(code::sameAs);
+        .anyMatch(found -> FormerCodes.same(found, code));
   }
 
   private static Optional<Code> coded(Dataset item) {

@@ -123,6 +123,32 @@ class MacularGridReportWriterTest {
     assertEquals(Optional.of("111929"), definition(onAll), "of every number");
   }
 
+  /** SNOMED-RT as objects before SNOMED CT have it; the codes are from memory. */
+  @Test
+  void codesOfOlderObjectsAreUnderstood() throws Exception {
+    Dataset old =
+        changed(
+            object(),
+            items -> {
+              List<Dataset> all = new ArrayList<>(without(items));
+              all.removeIf(item -> named(item, "363698007"));
+              all.add(
+                  ContentItem.code(
+                      ContentItem.CONCEPT_MODIFIER,
+                      new Code("G-C171", "SRT", "Laterality"),
+                      new Code("G-A101", "SRT", "Left")));
+              all.add(
+                  ContentItem.code(
+                      ContentItem.CONCEPT_MODIFIER,
+                      new Code("G-C036", "SRT", "Measurement Method"),
+                      new Code("111928", "DCM", "")));
+              return all;
+            });
+    assertEquals(Optional.of("111928"), definition(old));
+    Path file = folder.resolve("changed.dcm");
+    assertEquals(Laterality.LEFT, MacularGridReportReader.read(file).get(0).laterality());
+  }
+
   private static final Code METHOD = new Code("370129005", "SCT", "Measurement Method");
 
   private Optional<String> definition(Dataset report) throws Exception {
