@@ -2,6 +2,7 @@ package org.isopach.dicom.derive;
 
 import java.util.Arrays;
 import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.dicom.Caution;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
@@ -12,8 +13,6 @@ final class MapObject {
   static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.81.1";
 
   private static final String SERIES_NUMBER = "8101";
-  private static final String CAUTION =
-      "Research use. Not a diagnosis: the clinician decides, and local rules apply.";
   private static final Code MICROMETRE = new Code("um", "UCUM", "micrometer");
   private static final Code ABSOLUTE = new Code("111930", "DCM", "Absolute ophthalmic thickness");
   private static final Code EYE = new Code("81745001", "SCT", "Eye");
@@ -86,7 +85,7 @@ final class MapObject {
         .text(Tags.CONTENT_DATE, Vr.DA, AcquiredAt.date(acquired))
         .text(Tags.CONTENT_TIME, Vr.TM, AcquiredAt.time(acquired))
         .text(Tags.DERIVATION_DESCRIPTION, Vr.ST, description(map, provenance))
-        .text(Tags.IMAGE_COMMENTS, Vr.LT, CAUTION)
+        .text(Tags.IMAGE_COMMENTS, Vr.LT, Caution.LINE)
         .text(Tags.PATIENT_ORIENTATION, Vr.CS, "L", "F")
         .text(Tags.IMAGE_LATERALITY, Vr.CS, map.laterality().code())
         .text(Tags.BURNED_IN_ANNOTATION, Vr.CS, "NO")
