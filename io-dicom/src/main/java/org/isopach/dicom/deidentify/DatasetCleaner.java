@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.UnaryOperator;
+import org.isopach.dicom.Caution;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Element;
 import org.isopach.dicom.data.Vr;
@@ -40,11 +41,7 @@ final class DatasetCleaner {
   private static final Set<Integer> CLEANED_INSIDE = Set.of(0x0040A730, 0x0040A073);
 
   /** What this software writes into every object it derives. */
-  private static final Set<String> CAUTIONS =
-      Set.of(
-          "Research use. Not a diagnosis: the clinician decides, and local rules apply.",
-          "Visits registered. Research use. Not a diagnosis.",
-          "Research use. Not a diagnosis.");
+  private static final Set<String> CAUTIONS = Set.of(Caution.LINE, Caution.SHORT);
 
   private final ActionTable table;
   private final Options options;

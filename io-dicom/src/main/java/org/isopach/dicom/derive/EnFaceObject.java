@@ -7,6 +7,7 @@ import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.geometry.AxialScale;
 import org.isopach.analysis.map.MapLattice;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.dicom.Caution;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
@@ -18,8 +19,6 @@ final class EnFaceObject {
 
   private static final String KIND = "en-face";
   private static final String SERIES_NUMBER = "8107";
-  private static final String CAUTION =
-      "Research use. Not a diagnosis: the clinician decides, and local rules apply.";
   private static final Code RETINA = new Code("5665001", "SCT", "Retina");
 
   /** CID 4271, group version 20240915. */
@@ -56,7 +55,7 @@ final class EnFaceObject {
         .text(Tags.IMAGE_TYPE, Vr.CS, "DERIVED", "PRIMARY")
         .put(header.element(Tags.ACQUISITION_DATETIME).orElseThrow())
         .text(Tags.DERIVATION_DESCRIPTION, Vr.ST, DerivedSource.algorithm(provenance))
-        .text(Tags.IMAGE_COMMENTS, Vr.LT, CAUTION)
+        .text(Tags.IMAGE_COMMENTS, Vr.LT, Caution.LINE)
         .text(Tags.BURNED_IN_ANNOTATION, Vr.CS, "NO")
         .text(Tags.RECOGNIZABLE_VISUAL_FEATURES, Vr.CS, "NO")
         .text(Tags.IMAGE_LATERALITY, Vr.CS, eye.code())

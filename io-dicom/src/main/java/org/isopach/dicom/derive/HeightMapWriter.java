@@ -28,14 +28,17 @@ import org.isopach.dicom.derive.DerivedWriteResult.Written;
  * threads.
  *
  * <p>Values are pixel rows from the top of the scan's pixel matrix, half a pixel more than our
- * depths, which count from the centre of the first; NaN where there is no surface.
+ * depths, which count from the centre of the first; NaN where there is no surface, or none of
+ * enough confidence.
  */
 public final class HeightMapWriter {
+  /** Pixel rows from the top of the pixel matrix to where our depths count from. */
+  public static final float TOP_OF_FIRST_PIXEL = 0.5f;
+
   static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.66.8";
 
   private static final String KIND = "height-map";
   private static final String SERIES_NUMBER = "8104";
-  private static final float TOP_OF_FIRST_PIXEL = 0.5f;
   private static final int MOST = 0xffff;
 
   /** CID 7150; from memory. */
@@ -57,13 +60,18 @@ public final class HeightMapWriter {
    * Writes all boundaries of a scan. The same arguments and source give the same bytes.
    *
    * @param boundaries what was found, of the scan's shape
+   * @param minimumConfidence depths of less, from 0 to 1, are left out
    * @param source the scan
    * @param provenance how
    * @param target the file to make or replace; its folder must exist
    * @throws IOException when the source cannot be read or the file cannot be written
    */
   public DerivedWriteResult write(
-      BoundarySet boundaries, OctScan source, DerivedProvenance provenance, Path target)
+      BoundarySet boundaries,
+      double minimumConfidence,
+      OctScan source,
+      DerivedProvenance provenance,
+      Path target)
       throws IOException {
     if (boundaries.frames() != source.size().frames()
         || boundaries.ascans() != source.size().ascans()) {
@@ -77,7 +85,7 @@ public final class HeightMapWriter {
     if (obstacle.isPresent()) {
       return obstacle.get();
     }
-    byte[] pixels = pixels(boundaries);
+    byte[] pixels = pixels(boundaries, minimumConfidence);
     Dataset dataset = object(boundaries, source, header, provenance, pixels);
     writer.write(target, dataset, pixels);
     return new Written(target, dataset.text(Tags.SOP_INSTANCE_UID).orElseThrow());
@@ -90,12 +98,16 @@ public final class HeightMapWriter {
    * @throws IllegalArgumentException when the boundary is not among them
    */
   public static SurfaceReference reference(
-      BoundarySet boundaries, OctScan source, DerivedProvenance provenance, Boundary boundary) {
+      BoundarySet boundaries,
+      double minimumConfidence,
+      OctScan source,
+      DerivedProvenance provenance,
+      Boundary boundary) {
     int index = List.copyOf(boundaries.boundaries()).indexOf(boundary);
     if (index < 0) {
       throw new IllegalArgumentException("there is no " + boundary.code());
     }
-    String[] names = names(boundaries, source, provenance, pixels(boundaries));
+    String[] names = names(boundaries, source, provenance, pixels(boundaries, minimumConfidence));
     return new SurfaceReference(DerivedUids.of(KIND, names), index + 1, boundary);
   }
 
@@ -167,7 +179,7 @@ public final class HeightMapWriter {
   }
 
   /** Returns the values, index {@code (surface, frame, ascan)}, little endian. */
-  private static byte[] pixels(BoundarySet boundaries) {
+  private static byte[] pixels(BoundarySet boundaries, double minimumConfidence) {
     int each = boundaries.frames() * boundaries.ascans();
     ByteBuffer buffer =
         ByteBuffer.allocate(Math.multiplyExact(boundaries.boundaries().size() * 4, each))
@@ -177,7 +189,8 @@ public final class HeightMapWriter {
       for (int frame = 0; frame < boundaries.frames(); frame++) {
         for (int ascan = 0; ascan < boundaries.ascans(); ascan++) {
           float depth = surface.depthPx(frame, ascan);
-          buffer.putFloat(Float.isNaN(depth) ? Float.NaN : depth + TOP_OF_FIRST_PIXEL);
+          boolean sure = surface.confidence(frame, ascan) >= minimumConfidence;
+          buffer.putFloat(sure && !Float.isNaN(depth) ? depth + TOP_OF_FIRST_PIXEL : Float.NaN);
         }
       }
     }

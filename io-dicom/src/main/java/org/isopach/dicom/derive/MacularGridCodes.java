@@ -3,7 +3,6 @@ package org.isopach.dicom.derive;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.Map;
-import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.dicom.data.Code;
 
 /**
@@ -29,11 +28,6 @@ public final class MacularGridCodes {
   public static final Map<String, Code> SECTORS = sectors();
 
   private MacularGridCodes() {}
-
-  /** Returns the code of a sector, of {@link SectorGrid#TOTAL} the volume's. */
-  public static Code of(String sector) {
-    return sector.equals(SectorGrid.TOTAL) ? TOTAL_VOLUME : SECTORS.get(sector);
-  }
 
   private static Map<String, Code> sectors() {
     Map<String, Code> codes = new LinkedHashMap<>();

@@ -2,6 +2,7 @@ package org.isopach.dicom.derive;
 
 import java.util.Arrays;
 import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.dicom.Caution;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
@@ -12,22 +13,24 @@ final class MapObject {
   static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.81.1";
 
   private static final String SERIES_NUMBER = "8101";
-  private static final String CAUTION =
-      "Research use. Not a diagnosis: the clinician decides, and local rules apply.";
   private static final Code MICROMETRE = new Code("um", "UCUM", "micrometer");
   private static final Code ABSOLUTE = new Code("111930", "DCM", "Absolute ophthalmic thickness");
   private static final Code EYE = new Code("81745001", "SCT", "Eye");
 
   private MapObject() {}
 
-  /** Adds all attributes but where the map lies, what the source lends, and the pixel data. */
+  /**
+   * Adds all attributes but where the map lies, what the source lends, and the pixel data, which
+   * only name the object.
+   */
   static void addTo(
       Dataset.Builder object,
       ThicknessMap map,
       ThicknessDefinition definition,
       Dataset source,
-      MapProvenance provenance) {
-    identity(object, map, definition, source, provenance);
+      MapProvenance provenance,
+      byte[] stored) {
+    identity(object, map, definition, source, provenance, stored);
     DerivedEquipment.addTo(object, source, provenance.softwareVersion());
     content(object, map, definition, source, provenance);
     pixels(object, map, source);
@@ -40,17 +43,19 @@ final class MapObject {
       ThicknessMap map,
       ThicknessDefinition definition,
       Dataset source,
-      MapProvenance provenance) {
+      MapProvenance provenance,
+      byte[] stored) {
     String[] run = {
       source.text(Tags.SOP_INSTANCE_UID).orElseThrow(),
       map.document().sha256(),
       provenance.softwareVersion(),
       provenance.parameters(),
       Double.toString(provenance.lateralScale()),
+      map.centre().toString(),
     };
     object
         .text(Tags.SOP_CLASS_UID, Vr.UI, SOP_CLASS_UID)
-        .text(Tags.SOP_INSTANCE_UID, Vr.UI, instanceUid(map, run))
+        .text(Tags.SOP_INSTANCE_UID, Vr.UI, instanceUid(map, stored, run))
         .text(Tags.SERIES_INSTANCE_UID, Vr.UI, DerivedUids.of("thickness-map-series", run))
         .text(Tags.SERIES_NUMBER, Vr.IS, SERIES_NUMBER)
         .text(Tags.SERIES_DESCRIPTION, Vr.LO, "Retinal thickness maps")
@@ -59,9 +64,11 @@ final class MapObject {
         .put(source.element(Tags.STUDY_INSTANCE_UID).orElseThrow());
   }
 
-  private static String instanceUid(ThicknessMap map, String[] run) {
-    String[] names = Arrays.copyOf(run, run.length + 1);
+  private static String instanceUid(ThicknessMap map, byte[] stored, String[] run) {
+    String[] names = Arrays.copyOf(run, run.length + 3);
     names[run.length] = map.layer().name();
+    names[run.length + 1] = map.lattice().toString();
+    names[run.length + 2] = DerivedUids.digest(stored);
     return DerivedUids.of("thickness-map", names);
   }
 
@@ -78,7 +85,7 @@ final class MapObject {
         .text(Tags.CONTENT_DATE, Vr.DA, AcquiredAt.date(acquired))
         .text(Tags.CONTENT_TIME, Vr.TM, AcquiredAt.time(acquired))
         .text(Tags.DERIVATION_DESCRIPTION, Vr.ST, description(map, provenance))
-        .text(Tags.IMAGE_COMMENTS, Vr.LT, CAUTION)
+        .text(Tags.IMAGE_COMMENTS, Vr.LT, Caution.LINE)
         .text(Tags.PATIENT_ORIENTATION, Vr.CS, "L", "F")
         .text(Tags.IMAGE_LATERALITY, Vr.CS, map.laterality().code())
         .text(Tags.BURNED_IN_ANNOTATION, Vr.CS, "NO")

@@ -47,12 +47,13 @@ public final class OphthalmicThicknessMapWriter implements ThicknessMapWriter {
     if (incomplete.isPresent()) {
       return incomplete.get();
     }
+    byte[] stored = StoredThickness.pixels(map);
     Dataset.Builder object = Dataset.builder();
     SourceCopy.addTo(object, header);
-    MapObject.addTo(object, map, definition.get(), header, provenance);
+    MapObject.addTo(object, map, definition.get(), header, provenance, stored);
     MapPlacement.addTo(object, map, source, header, provenance.lateralScale());
     Dataset dataset = object.build();
-    writer.write(target, dataset, StoredThickness.pixels(map));
+    writer.write(target, dataset, stored);
     return new Written(target, dataset.text(Tags.SOP_INSTANCE_UID).orElseThrow());
   }
 

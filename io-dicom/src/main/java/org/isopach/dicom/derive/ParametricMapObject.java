@@ -3,6 +3,7 @@ package org.isopach.dicom.derive;
 import java.util.ArrayList;
 import java.util.List;
 import org.isopach.analysis.eye.Laterality;
+import org.isopach.dicom.Caution;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
@@ -18,8 +19,6 @@ final class ParametricMapObject {
 
   /** PS3.3, C.7.6.16.2.11: what the values are; code from memory. */
   private static final Code QUANTITY = new Code("246205007", "SCT", "Quantity");
-
-  private static final String CAUTION = "Research use. Not a diagnosis.";
 
   private ParametricMapObject() {}
 
@@ -48,7 +47,7 @@ final class ParametricMapObject {
         .text(Tags.IMAGE_TYPE, Vr.CS, TYPE)
         .text(Tags.PATIENT_ORIENTATION, Vr.CS, "L", "F")
         .text(Tags.CONTENT_LABEL, Vr.CS, map.label())
-        .text(Tags.CONTENT_DESCRIPTION, Vr.LO, CAUTION)
+        .text(Tags.CONTENT_DESCRIPTION, Vr.LO, Caution.SHORT)
         .text(Tags.CONTENT_CREATOR_NAME, Vr.PN)
         .text(Tags.CONTENT_QUALIFICATION, Vr.CS, "RESEARCH")
         .text(Tags.BURNED_IN_ANNOTATION, Vr.CS, "NO")

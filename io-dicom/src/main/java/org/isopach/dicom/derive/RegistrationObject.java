@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import org.isopach.analysis.geometry.FundusTransform;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.dicom.Caution;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
@@ -27,7 +28,6 @@ final class RegistrationObject {
   private static final int LONG_STRING = 64;
   private static final int SHORT_TEXT = 1024;
   private static final double RIGID_SCALE = 1e-9;
-  private static final String CAUTION = "Visits registered. Research use. Not a diagnosis.";
 
   /** CID 7100; code and meaning from memory. */
   private static final Code BY_CONTENT = new Code("125024", "DCM", "Image Content-based Alignment");
@@ -103,7 +103,7 @@ final class RegistrationObject {
         .text(Tags.CONTENT_DATE, Vr.DA, acquired.format(DateTimeFormatter.BASIC_ISO_DATE))
         .text(Tags.CONTENT_TIME, Vr.TM, acquired.format(DateTimeFormatter.ofPattern("HHmmss")))
         .text(Tags.CONTENT_LABEL, Vr.CS, "VISITS")
-        .text(Tags.CONTENT_DESCRIPTION, Vr.LO, CAUTION)
+        .text(Tags.CONTENT_DESCRIPTION, Vr.LO, Caution.SHORT)
         .text(Tags.CONTENT_CREATOR_NAME, Vr.PN)
         .text(Tags.DERIVATION_DESCRIPTION, Vr.ST, ascii(description, SHORT_TEXT))
         .items(

@@ -1,6 +1,7 @@
 package org.isopach.dicom.derive;
 
 import java.util.List;
+import org.isopach.dicom.Caution;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
 
@@ -20,8 +21,6 @@ final class ReportObserver {
   private static final Code VERSION = new Code("111003", "DCM", "Algorithm Version");
   private static final Code MANUFACTURER = new Code("122405", "DCM", "Algorithm Manufacturer");
   private static final Code PARAMETERS = new Code("111002", "DCM", "Algorithm Parameters");
-  private static final String CAUTION =
-      "Research use. Not a diagnosis: the clinician decides, and local rules apply.";
 
   private ReportObserver() {}
 
@@ -47,7 +46,7 @@ final class ReportObserver {
 
   /** Returns what every reader is to be told. */
   static Dataset caution() {
-    return ContentItem.text(ContentItem.CONTAINS, COMMENT, CAUTION);
+    return ContentItem.text(ContentItem.CONTAINS, COMMENT, Caution.LINE);
   }
 
   private static Dataset text(Code name, String value) {

@@ -3,6 +3,7 @@ package org.isopach.dicom.derive;
 import java.util.ArrayList;
 import java.util.List;
 import org.isopach.analysis.eye.Laterality;
+import org.isopach.dicom.Caution;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
@@ -14,7 +15,6 @@ import org.isopach.dicom.data.Vr;
  */
 final class SegmentParts {
   private static final int PARAMETERS = 10240;
-  private static final String CAUTION = "Research use. Not a diagnosis.";
 
   /** CID 7162; from memory. */
   private static final Code FAMILY = new Code("123110", "DCM", "Artificial Intelligence");
@@ -41,7 +41,7 @@ final class SegmentParts {
         .text(Tags.INSTANCE_NUMBER, Vr.IS, "1")
         .text(Tags.IMAGE_TYPE, Vr.CS, "DERIVED", "PRIMARY")
         .text(Tags.PATIENT_ORIENTATION, Vr.CS)
-        .text(Tags.CONTENT_DESCRIPTION, Vr.LO, CAUTION)
+        .text(Tags.CONTENT_DESCRIPTION, Vr.LO, Caution.SHORT)
         .text(Tags.CONTENT_CREATOR_NAME, Vr.PN)
         .text(Tags.FRAME_OF_REFERENCE_UID, Vr.UI, frameOfReference(header))
         .text(Tags.POSITION_REFERENCE_INDICATOR, Vr.LO)

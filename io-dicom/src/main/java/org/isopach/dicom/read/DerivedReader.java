@@ -13,12 +13,10 @@ import org.isopach.dicom.DerivedObject;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
+import org.isopach.dicom.derive.EyeCode;
 
 /** Tells from its attributes what somebody's object holds; reads no pixel. */
 final class DerivedReader {
-  private static final Code RIGHT = new Code("24028007", "SCT", "");
-  private static final Code LEFT = new Code("7771000", "SCT", "");
-
   private DerivedReader() {}
 
   /**
@@ -94,18 +92,10 @@ final class DerivedReader {
       for (Dataset region : segment.items(Tags.ANATOMIC_REGION_SEQUENCE)) {
         region.items(Tags.ANATOMIC_REGION_MODIFIER_SEQUENCE).stream()
             .flatMap(modifier -> Code.of(modifier).stream())
-            .forEach(side -> addSide(side, eyes));
+            .forEach(side -> EyeCode.laterality(side).ifPresent(eyes::add));
       }
     }
     return eyes;
-  }
-
-  private static void addSide(Code side, Set<Laterality> eyes) {
-    if (side.sameAs(RIGHT)) {
-      eyes.add(Laterality.RIGHT);
-    } else if (side.sameAs(LEFT)) {
-      eyes.add(Laterality.LEFT);
-    }
   }
 
   private static Set<String> sources(Dataset attributes) {

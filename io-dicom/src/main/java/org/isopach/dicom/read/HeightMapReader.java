@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
@@ -16,7 +17,7 @@ import org.isopach.dicom.toolkit.PixelMedObjectReader;
 
 /**
  * Reads Height Map Segmentations (DICOM PS3.3, A.91), ours and others'; little endian, not
- * compressed. Padding becomes NaN.
+ * compressed. Padding, from its value to the limit of its range, becomes NaN.
  */
 public final class HeightMapReader {
   private static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.66.8";
@@ -83,21 +84,25 @@ public final class HeightMapReader {
           count + " values do not fit " + location.length() + " bytes");
     }
     byte[] bytes = object.source().read(location.offset(), (int) count * Float.BYTES);
-    double padding =
-        NumberField.of(attributes, Tags.FLOAT_PIXEL_PADDING_VALUE).values().stream()
-            .findFirst()
-            .orElse(Double.NaN);
+    Padding padding =
+        Padding.of(
+            first(Tags.FLOAT_PIXEL_PADDING_VALUE), first(Tags.FLOAT_PIXEL_PADDING_RANGE_LIMIT));
     ByteOrder order = bigEndian ? ByteOrder.BIG_ENDIAN : ByteOrder.LITTLE_ENDIAN;
-    return new FloatBuffers(ByteBuffer.wrap(bytes).order(order), (float) padding);
+    return new FloatBuffers(ByteBuffer.wrap(bytes).order(order), padding);
+  }
+
+  private OptionalDouble first(int tag) {
+    return NumberField.of(attributes, tag).values().stream()
+        .mapToDouble(Double::doubleValue)
+        .findFirst();
   }
 
   /** Values in their order. */
-  private record FloatBuffers(ByteBuffer bytes, float padding) {
+  private record FloatBuffers(ByteBuffer bytes, Padding padding) {
     float[] next(int count) {
       float[] values = new float[count];
       for (int i = 0; i < count; i++) {
-        float value = bytes.getFloat();
-        values[i] = value == padding ? Float.NaN : value;
+        values[i] = (float) padding.apply(bytes.getFloat());
       }
       return values;
     }

@@ -10,7 +10,6 @@ import org.isopach.dicom.data.Code;
 /**
  * One eye of a Macular Grid Thickness and Volume Report, whoever wrote it.
  *
- * @param sopUid the report
  * @param laterality which eye
  * @param definition what the thickness lies between, as the report says; empty when it does not
  * @param values by our sector names: mean thickness in µm, of {@code total} the volume in mm³, of
@@ -18,7 +17,6 @@ import org.isopach.dicom.data.Code;
  * @param sources SOP Instance UIDs of the images the values were inferred from
  */
 public record MacularGridReport(
-    String sopUid,
     Laterality laterality,
     Optional<Code> definition,
     Map<String, Double> values,

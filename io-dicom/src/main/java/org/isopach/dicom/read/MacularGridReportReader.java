@@ -15,7 +15,9 @@ import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.FormerCodes;
 import org.isopach.dicom.data.Tags;
+import org.isopach.dicom.derive.EyeCode;
 import org.isopach.dicom.derive.MacularGridCodes;
 import org.isopach.dicom.toolkit.PixelMedObjectReader;
 
@@ -23,15 +25,14 @@ import org.isopach.dicom.toolkit.PixelMedObjectReader;
  * Reads Macular Grid Thickness and Volume Reports, ours and others'.
  *
  * <p>A container of findings that names one side is one eye. Numbers are recognised by their LOINC
- * codes wherever they stand in it; a thickness must be in um, a volume in mm3 or uL.
+ * codes wherever they stand in it; a thickness must be in um, a volume in mm3 or uL. What the
+ * thickness lies between counts only when it is one and stated for all numbers.
  */
 public final class MacularGridReportReader {
   private static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.79.1";
   private static final Code FINDINGS = new Code("121070", "DCM", "");
   private static final Code METHOD = new Code("370129005", "SCT", "");
   private static final Code LATERALITY = new Code("272741003", "SCT", "");
-  private static final Code RIGHT = new Code("24028007", "SCT", "");
-  private static final Code LEFT = new Code("7771000", "SCT", "");
 
   private MacularGridReportReader() {}
 
@@ -52,7 +53,7 @@ public final class MacularGridReportReader {
     }
     List<MacularGridReport> eyes = new ArrayList<>();
     for (Dataset findings : all(report, item -> named(item, FINDINGS))) {
-      eyes.add(eye(findings, report.text(Tags.SOP_INSTANCE_UID).orElse("")));
+      eyes.add(eye(findings));
     }
     if (eyes.isEmpty()) {
       throw bad("the report has no findings (121070, DCM)");
@@ -60,7 +61,7 @@ public final class MacularGridReportReader {
     return List.copyOf(eyes);
   }
 
-  private static MacularGridReport eye(Dataset findings, String sopUid) throws ObjectDefect {
+  private static MacularGridReport eye(Dataset findings) throws ObjectDefect {
     Map<String, Double> values = new TreeMap<>();
     add(findings, MacularGridReport.CENTRE_POINT, MacularGridCodes.CENTRE_POINT, values);
     add(findings, SectorGrid.TOTAL, MacularGridCodes.TOTAL_VOLUME, values);
@@ -73,23 +74,45 @@ public final class MacularGridReportReader {
         item.text(Tags.REFERENCED_SOP_INSTANCE_UID).ifPresent(sources::add);
       }
     }
-    return new MacularGridReport(
-        sopUid,
-        side(findings),
-        all(findings, item -> named(item, METHOD)).stream().findFirst().flatMap(i -> coded(i)),
-        values,
-        sources);
+    return new MacularGridReport(side(findings), method(findings), values, sources);
+  }
+
+  /**
+   * Returns the one method that all numbers share: the only one named anywhere in the findings,
+   * standing on their container or on every number of the grid. Empty otherwise.
+   */
+  private static Optional<Code> method(Dataset findings) {
+    List<Code> named = new ArrayList<>();
+    for (Dataset item : all(findings, i -> named(i, METHOD))) {
+      Optional<Code> code = coded(item);
+      if (code.isEmpty()) {
+        return Optional.empty();
+      }
+      if (named.stream().noneMatch(code.get()::sameAs)) {
+        named.add(code.get());
+      }
+    }
+    List<Dataset> numbers = all(findings, MacularGridReportReader::ofGrid);
+    boolean forAll =
+        states(findings)
+            || (!numbers.isEmpty() && numbers.stream().allMatch(MacularGridReportReader::states));
+    return named.size() == 1 && forAll ? Optional.of(named.get(0)) : Optional.empty();
+  }
+
+  private static boolean states(Dataset parent) {
+    return parent.items(Tags.CONTENT_SEQUENCE).stream().anyMatch(item -> named(item, METHOD));
+  }
+
+  private static boolean ofGrid(Dataset item) {
+    return named(item, MacularGridCodes.CENTRE_POINT)
+        || named(item, MacularGridCodes.TOTAL_VOLUME)
+        || MacularGridCodes.SECTORS.values().stream().anyMatch(code -> named(item, code));
   }
 
   private static Laterality side(Dataset findings) throws ObjectDefect {
     Set<Laterality> sides = new LinkedHashSet<>();
     for (Dataset item : all(findings, i -> named(i, LATERALITY))) {
-      Optional<Code> side = coded(item);
-      if (side.filter(RIGHT::sameAs).isPresent()) {
-        sides.add(Laterality.RIGHT);
-      } else if (side.filter(LEFT::sameAs).isPresent()) {
-        sides.add(Laterality.LEFT);
-      }
+      coded(item).flatMap(EyeCode::laterality).ifPresent(sides::add);
     }
     if (sides.size() != 1) {
       throw bad("findings must name one eye, named " + sides);
@@ -131,7 +154,7 @@ public final class MacularGridReportReader {
   private static boolean named(Dataset item, Code code) {
     return item.items(Tags.CONCEPT_NAME_CODE_SEQUENCE).stream()
         .flatMap(name -> Code.of(name).stream())
-        .anyMatch(code::sameAs);
+        .anyMatch(found -> FormerCodes.same(found, code));
   }
 
   private static Optional<Code> coded(Dataset item) {

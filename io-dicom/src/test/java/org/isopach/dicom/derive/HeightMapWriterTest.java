@@ -20,12 +20,18 @@ import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
 import org.isopach.dicom.check.FileChecker;
 import org.isopach.dicom.check.KnownValidatorLimits;
+import org.isopach.dicom.data.Dataset;
+import org.isopach.dicom.data.Tags;
+import org.isopach.dicom.data.Vr;
 import org.isopach.dicom.fixture.SampleMap;
 import org.isopach.dicom.fixture.SandpiperScan;
 import org.isopach.dicom.fixture.ToolRun;
 import org.isopach.dicom.read.HeightMap;
 import org.isopach.dicom.read.HeightMapReader;
 import org.isopach.dicom.read.ObjectDefect;
+import org.isopach.dicom.read.ParsedObject;
+import org.isopach.dicom.read.PixelLocation;
+import org.isopach.dicom.toolkit.PixelMedObjectReader;
 import org.isopach.dicom.write.DicomWriters;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -33,9 +39,14 @@ import org.junit.jupiter.api.io.TempDir;
 class HeightMapWriterTest {
   private static final DerivedProvenance MADE = new DerivedProvenance("0.1.0", "confidence 0.5");
 
+  private static final double LEAST = 0.3;
+
   @TempDir Path folder;
 
-  /** Every boundary 0.25 px below the one before, from 0.125 px; nothing at frame 1, A-scan 5. */
+  /**
+   * Every boundary 0.25 px below the one before, from 0.125 px; nothing at frame 1, A-scan 5, and
+   * hardly anything to go by at A-scan 3.
+   */
   private static BoundarySet boundaries(float first) {
     Map<Boundary, BoundarySurface> surfaces = new EnumMap<>(Boundary.class);
     float depth = first;
@@ -45,6 +56,7 @@ class HeightMapWriterTest {
       depths[11] = Float.NaN;
       float[] confidence = new float[12];
       Arrays.fill(confidence, 0.9f);
+      confidence[9] = 0.29f;
       surfaces.put(boundary, new BoundarySurface(2, 6, depths, confidence));
       depth += 0.25f;
     }
@@ -54,7 +66,7 @@ class HeightMapWriterTest {
   private DerivedWriteResult write(BoundarySet set, DerivedProvenance made, Path target)
       throws Exception {
     return new HeightMapWriter(scan -> SandpiperScan.header(), DicomWriters.partTen())
-        .write(set, SampleMap.scan(true), made, target);
+        .write(set, LEAST, SampleMap.scan(true), made, target);
   }
 
   private Path written() throws Exception {
@@ -76,8 +88,30 @@ class HeightMapWriterTest {
       assertEquals(expected, map.rowsFromTop(0, 0));
       assertEquals(expected, map.rowsFromTop(1, 4));
       assertTrue(Float.isNaN(map.rowsFromTop(1, 5)));
+      assertTrue(Float.isNaN(map.rowsFromTop(1, 3)), "too little confidence");
       expected += 0.25f;
     }
+  }
+
+  /**
+   * Surfaces at 0.625, 0.875, 1.125 rows and further down; what lies from 0.5 to 0.9 is padding.
+   */
+  @Test
+  void paddingIsARange() throws Exception {
+    ParsedObject object = ParsedObject.of(written(), new PixelMedObjectReader());
+    PixelLocation pixels = object.pixels().orElseThrow();
+    byte[] values = object.source().read(pixels.offset(), (int) pixels.length());
+    Dataset padded =
+        object.attributes().toBuilder()
+            .numbers(Tags.FLOAT_PIXEL_PADDING_VALUE, Vr.FL, 0.5)
+            .numbers(Tags.FLOAT_PIXEL_PADDING_RANGE_LIMIT, Vr.FL, 0.9f)
+            .build();
+    Path file = folder.resolve("padded.dcm");
+    DicomWriters.partTen().write(file, padded, values);
+    List<HeightMap> maps = HeightMapReader.read(file);
+    assertTrue(Float.isNaN(maps.get(0).rowsFromTop(0, 0)));
+    assertTrue(Float.isNaN(maps.get(1).rowsFromTop(0, 0)));
+    assertEquals(1.125f, maps.get(2).rowsFromTop(0, 0));
   }
 
   @Test

@@ -14,6 +14,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.grid.EtdrsGrids;
 import org.isopach.analysis.grid.SectorTable;
@@ -100,6 +101,105 @@ class MacularGridReportWriterTest {
           dump.lines().filter(l -> l.contains("(" + parts[0] + ",")).findFirst();
       assertTrue(line.orElse("none").contains("\"" + parts[1] + "\""), pair + " in " + dump);
     }
+  }
+
+  /** A method of another kind below one number would have been taken for all of them. */
+  @Test
+  void aDefinitionCountsOnlyWhenItIsTheOneOfAllNumbers() throws Exception {
+    Dataset report = object();
+    assertEquals(Optional.of("111928"), definition(report));
+    Dataset second =
+        ContentItem.code(
+            ContentItem.CONCEPT_MODIFIER,
+            METHOD,
+            new Code("111929", "DCM", "Total retinal thickness (ILM to BM)"));
+    Dataset two = changed(report, items -> plus(items, second));
+    assertEquals(Optional.empty(), definition(two), "two definitions");
+    Dataset none = changed(report, items -> without(items));
+    assertEquals(Optional.empty(), definition(none), "no definition");
+    Dataset onOne = changed(none, items -> onNumbers(items, second, 1));
+    assertEquals(Optional.empty(), definition(onOne), "of one number only");
+    Dataset onAll = changed(none, items -> onNumbers(items, second, Integer.MAX_VALUE));
+    assertEquals(Optional.of("111929"), definition(onAll), "of every number");
+  }
+
+  /** SNOMED-RT as objects before SNOMED CT have it; the codes are from memory. */
+  @Test
+  void codesOfOlderObjectsAreUnderstood() throws Exception {
+    Dataset old =
+        changed(
+            object(),
+            items -> {
+              List<Dataset> all = new ArrayList<>(without(items));
+              all.removeIf(item -> named(item, "363698007"));
+              all.add(
+                  ContentItem.code(
+                      ContentItem.CONCEPT_MODIFIER,
+                      new Code("G-C171", "SRT", "Laterality"),
+                      new Code("G-A101", "SRT", "Left")));
+              all.add(
+                  ContentItem.code(
+                      ContentItem.CONCEPT_MODIFIER,
+                      new Code("G-C036", "SRT", "Measurement Method"),
+                      new Code("111928", "DCM", "")));
+              return all;
+            });
+    assertEquals(Optional.of("111928"), definition(old));
+    Path file = folder.resolve("changed.dcm");
+    assertEquals(Laterality.LEFT, MacularGridReportReader.read(file).get(0).laterality());
+  }
+
+  private static final Code METHOD = new Code("370129005", "SCT", "Measurement Method");
+
+  private Optional<String> definition(Dataset report) throws Exception {
+    Path file = folder.resolve("changed.dcm");
+    DicomWriters.partTen().write(file, report, new byte[0]);
+    return MacularGridReportReader.read(file).get(0).definition().map(Code::value);
+  }
+
+  /** Returns a report whose findings have other items. */
+  private static Dataset changed(Dataset report, UnaryOperator<List<Dataset>> change) {
+    List<Dataset> outer = new ArrayList<>();
+    for (Dataset item : report.items(Tags.CONTENT_SEQUENCE)) {
+      boolean findings = named(item, "121070");
+      List<Dataset> inner = item.items(Tags.CONTENT_SEQUENCE);
+      outer.add(
+          findings
+              ? item.toBuilder().items(Tags.CONTENT_SEQUENCE, change.apply(inner)).build()
+              : item);
+    }
+    return report.toBuilder().items(Tags.CONTENT_SEQUENCE, outer).build();
+  }
+
+  private static boolean named(Dataset item, String code) {
+    return item.items(Tags.CONCEPT_NAME_CODE_SEQUENCE).stream()
+        .anyMatch(name -> name.text(Tags.CODE_VALUE).equals(Optional.of(code)));
+  }
+
+  private static List<Dataset> plus(List<Dataset> items, Dataset more) {
+    List<Dataset> all = new ArrayList<>(items);
+    all.add(more);
+    return all;
+  }
+
+  private static List<Dataset> without(List<Dataset> items) {
+    return items.stream().filter(item -> !named(item, METHOD.value())).toList();
+  }
+
+  private static List<Dataset> onNumbers(List<Dataset> items, Dataset method, int most) {
+    List<Dataset> all = new ArrayList<>();
+    int done = 0;
+    for (Dataset item : items) {
+      boolean number = item.text(Tags.VALUE_TYPE).equals(Optional.of("NUM"));
+      if (number && (named(item, "57108-3") || (done > 0 && done < most))) {
+        List<Dataset> below = plus(item.items(Tags.CONTENT_SEQUENCE), method);
+        all.add(item.toBuilder().items(Tags.CONTENT_SEQUENCE, below).build());
+        done++;
+      } else {
+        all.add(item);
+      }
+    }
+    return all;
   }
 
   @Test

@@ -147,7 +147,8 @@ final class DerivedFiles {
                 EnFaceProjector.SURROUNDINGS_MM,
                 EnFaceProjector.LEAST_CONFIDENCE));
     SurfaceReference surface =
-        HeightMapWriter.reference(boundaries, scan.scan(), heights(), Boundary.BM);
+        HeightMapWriter.reference(
+            boundaries, leastConfidence(), scan.scan(), heights(), Boundary.BM);
     return write(
         scan.scan(),
         "en-face",
@@ -183,11 +184,21 @@ final class DerivedFiles {
     return write(
         scan,
         "height-maps",
-        target -> writers.heightMaps().write(boundaries, scan, heights(), target));
+        target ->
+            writers.heightMaps().write(boundaries, leastConfidence(), scan, heights(), target));
   }
 
   private DerivedProvenance heights() {
-    return made("all boundaries found, whatever their confidence");
+    return made(
+        String.format(
+            Locale.ROOT,
+            "all boundaries found; no depth where the confidence is below %s",
+            leastConfidence()));
+  }
+
+  /** Returns the confidence that an A-scan needs in maps, tables and height maps alike. */
+  private static double leastConfidence() {
+    return InterpolationRules.DEFAULT.minimumConfidence();
   }
 
   private FileOutcome grid(MeasuredScan scan, SectorTable table) throws IOException {

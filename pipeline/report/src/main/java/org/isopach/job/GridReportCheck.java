@@ -15,6 +15,7 @@ import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.grid.SectorResult;
 import org.isopach.analysis.grid.SectorTable;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.map.Landmark;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.derive.LayerCode;
 import org.isopach.dicom.derive.MacularGridCodes;
@@ -39,12 +40,23 @@ final class GridReportCheck {
             .or(() -> scan.layers().stream().findFirst())
             .map(MappedLayer::table);
     String obstacle = obstacle(eye, ours);
-    String remark = eye.definition().map(LayerCode::leftOpen).orElse("");
+    String remark = remark(eye.definition().map(LayerCode::leftOpen).orElse(""));
     List<CrossLine> all = new ArrayList<>();
     for (String place : places()) {
       all.add(line(eye, ours, place, obstacle, remark));
     }
     return all;
+  }
+
+  /** Says what a report never tells: round which centre its grid lies. */
+  private String remark(String leftOpen) {
+    boolean pit =
+        scan.place()
+            .filter(place -> place.centre().source() == Landmark.Source.FOVEAL_PIT)
+            .isPresent();
+    String centre =
+        "the centre of the report's grid is not known" + (pit ? "" : ", and ours is no foveal pit");
+    return leftOpen.isEmpty() ? centre : leftOpen + "; " + centre;
   }
 
   private static List<String> places() {
@@ -58,12 +70,19 @@ final class GridReportCheck {
   private String obstacle(MacularGridReport eye, Optional<SectorTable> ours) {
     Optional<Code> definition = eye.definition();
     if (definition.isEmpty()) {
-      return "the report does not state between which surfaces its thickness lies";
+      return "the report does not state, once for all its numbers, between which surfaces its thickness"
+          + " lies";
     }
     if (definition.flatMap(LayerCode::layer).filter(Layer.ILM_RPE::equals).isEmpty()) {
       return "definitions differ: the report states "
           + definition.get()
           + ", its LOINC codes are of the thickness from ILM to RPE";
+    }
+    double scale = scan.place().map(MeasuredScan.Place::lateralScale).orElse(1.0);
+    if (scale != 1) {
+      return "lengths here were corrected for the eye's length (factor "
+          + scale
+          + "); whether the report's were is not known";
     }
     if (ours.isEmpty()) {
       return "no sector was measured in the scan";
@@ -105,11 +124,7 @@ final class GridReportCheck {
       return lines.refused(pair, theirs, here, reason(result));
     }
     return lines.values(
-        pair,
-        theirs.getAsDouble(),
-        here.getAsDouble(),
-        OptionalDouble.of(result.orElseThrow().coveredFraction()),
-        remark);
+        pair, theirs.getAsDouble(), here.getAsDouble(), OptionalDouble.empty(), remark);
   }
 
   private static Optional<SectorResult> result(SectorTable table, String place) {

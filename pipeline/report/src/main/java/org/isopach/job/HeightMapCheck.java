@@ -8,6 +8,8 @@ import org.isopach.analysis.cross.CrossLine.Quantity;
 import org.isopach.analysis.cross.Differences;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySurface;
+import org.isopach.analysis.map.InterpolationRules;
+import org.isopach.dicom.derive.HeightMapWriter;
 import org.isopach.dicom.derive.OtherSurface;
 import org.isopach.dicom.derive.SurfaceCode;
 import org.isopach.dicom.read.HeightMap;
@@ -17,7 +19,6 @@ import org.isopach.dicom.read.HeightMap;
  * boundaries is compared, and with that one.
  */
 final class HeightMapCheck {
-  private static final double TOP_OF_FIRST_PIXEL = 0.5;
   private static final String ASCANS = "ascans";
 
   private final MeasuredScan scan;
@@ -66,15 +67,20 @@ final class HeightMapCheck {
     return new Pair(theirs, ours.map(Boundary::code).orElse(""), ASCANS, Quantity.DEPTH);
   }
 
-  /** Returns the differences in µm; a height beyond the frame counts as it is. */
+  /**
+   * Returns the differences in µm; a height beyond the frame counts as it is, a depth of ours of
+   * too little confidence as none.
+   */
   private Differences differences(HeightMap theirs, BoundarySurface ours) {
     double um = scan.scan().axial().micrometresPerPixel();
     Differences.Collector collector = new Differences.Collector();
     for (int f = 0; f < theirs.frames(); f++) {
       for (int a = 0; a < theirs.ascans(); a++) {
         double rows = theirs.rowsFromTop(f, a);
-        double depth = Double.isInfinite(rows) ? Double.NaN : rows - TOP_OF_FIRST_PIXEL;
-        collector.add(depth * um, ours.depthPx(f, a) * um);
+        double depth =
+            Double.isInfinite(rows) ? Double.NaN : rows - HeightMapWriter.TOP_OF_FIRST_PIXEL;
+        boolean sure = ours.confidence(f, a) >= InterpolationRules.DEFAULT.minimumConfidence();
+        collector.add(depth * um, sure ? ours.depthPx(f, a) * um : Double.NaN);
       }
     }
     return collector.result();

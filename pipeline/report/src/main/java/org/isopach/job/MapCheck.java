@@ -9,6 +9,7 @@ import org.isopach.analysis.cross.CrossLine.Pair;
 import org.isopach.analysis.cross.CrossLine.Quantity;
 import org.isopach.analysis.cross.Differences;
 import org.isopach.analysis.cross.FieldResampler;
+import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.grid.Measured;
 import org.isopach.analysis.grid.SectorResult;
 import org.isopach.analysis.grid.SectorTable;
@@ -50,6 +51,16 @@ final class MapCheck {
 
   private List<CrossLine> of(PlacedMap map) {
     String words = map.definition().map(Code::toString).orElse("not stated " + map.words()).strip();
+    Optional<Laterality> eye = scan.scan().laterality();
+    if (map.laterality().isPresent() && eye.isPresent() && !map.laterality().equals(eye)) {
+      return List.of(
+          lines.refused(
+              pair(words, ""),
+              "it is of the other eye: "
+                  + map.laterality().get().code()
+                  + ", the scan is of "
+                  + eye.get().code()));
+    }
     Optional<Layer> layer = map.definition().flatMap(LayerCode::layer);
     if (layer.isEmpty()) {
       return List.of(
@@ -68,18 +79,12 @@ final class MapCheck {
                       + ", which was not measured here, ours is "
                       + other));
     }
-    return new MapPlacer(scan)
+    MapPlacer placer = new MapPlacer(scan);
+    return placer
         .place(map)
         .map(placed -> compared(map, placed, ours.get(), words))
         .orElseGet(
-            () ->
-                List.of(
-                    lines.refused(
-                        pair(words, layer.get().name()),
-                        map.noPlace().isEmpty()
-                            ? "it does not lie in the coordinates of the scan, and no fovea joins"
-                                + " them"
-                            : map.noPlace())));
+            () -> List.of(lines.refused(pair(words, layer.get().name()), placer.obstacle(map))));
   }
 
   private List<CrossLine> compared(

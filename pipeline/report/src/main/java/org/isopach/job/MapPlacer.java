@@ -44,6 +44,21 @@ final class MapPlacer {
     return Optional.empty();
   }
 
+  /** Returns why a map that could not be placed has no place here. */
+  String obstacle(PlacedMap map) {
+    if (!map.noPlace().isEmpty()) {
+      return map.noPlace();
+    }
+    boolean byFovea = map.anchors().stream().anyMatch(PlacedMap.FromFovea.class::isInstance);
+    if (byFovea && here.isPresent() && scale() != 1) {
+      return "only the fovea joins it to the scan, whose lengths were corrected for the eye's"
+          + " length (factor "
+          + scale()
+          + "); whether the map's were is not known";
+    }
+    return "it does not lie in the coordinates of the scan, and no fovea joins them";
+  }
+
   private Optional<Placed> place(PlacedMap.Anchor anchor, FieldValues values) {
     if (anchor instanceof PlacedMap.OnImage image) {
       return onImage(image, values).map(place -> new Placed(place, "fundus-image"));
@@ -52,8 +67,8 @@ final class MapPlacer {
       return inFrame(frame).map(place -> new Placed(place, "frame-of-reference"));
     }
     return Optional.of((PlacedMap.FromFovea) anchor)
-        .filter(fovea -> centre().source() == Landmark.Source.FOVEAL_PIT)
-        .map(fovea -> new Placed(fovea.place().times(scale()), "fovea"));
+        .filter(fovea -> centre().source() == Landmark.Source.FOVEAL_PIT && scale() == 1)
+        .map(fovea -> new Placed(fovea.place(), "fovea"));
   }
 
   private Optional<FieldPlace> onImage(PlacedMap.OnImage anchor, FieldValues values) {

@@ -1,0 +1,14 @@
+package org.isopach.dicom;
+
+/** What every object of ours says about itself. */
+public final class Caution {
+  /** The cautions, where there is room. */
+  public static final String LINE =
+      "Research use. Not a diagnosis. The clinician decides; local rules apply.";
+
+  /** The same in the 64 characters of a long string (VR LO, DICOM PS3.5, 6.2). */
+  public static final String SHORT =
+      "Research use. Not a diagnosis. Clinician decides by local rules.";
+
+  private Caution() {}
+}
