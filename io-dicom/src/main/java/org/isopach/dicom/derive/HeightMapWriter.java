@@ -190,8 +190,7 @@ public final class HeightMapWriter {
         for (int ascan = 0; ascan < boundaries.ascans(); ascan++) {
           float depth = surface.depthPx(frame, ascan);
           boolean sure = surface.confidence(frame, ascan) >= minimumConfidence;
-          buffer.putFloat(
-              sure && !Float.isNaN(depth) ? depth + TOP_OF_FIRST_PIXEL : Float.NaN);
+          buffer.putFloat(sure && !Float.isNaN(depth) ? depth + TOP_OF_FIRST_PIXEL : Float.NaN);
         }
       }
     }

@@ -20,8 +20,8 @@ final class MapObject {
   private MapObject() {}
 
   /**
-   * Adds all attributes but where the map lies, what the source lends, and the pixel data,
-   * which only name the object.
+   * Adds all attributes but where the map lies, what the source lends, and the pixel data, which
+   * only name the object.
    */
   static void addTo(
       Dataset.Builder object,

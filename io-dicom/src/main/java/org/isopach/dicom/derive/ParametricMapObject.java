@@ -20,7 +20,6 @@ final class ParametricMapObject {
   /** PS3.3, C.7.6.16.2.11: what the values are; code from memory. */
   private static final Code QUANTITY = new Code("246205007", "SCT", "Quantity");
 
-
   private ParametricMapObject() {}
 
   /**

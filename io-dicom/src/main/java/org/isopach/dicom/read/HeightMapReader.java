@@ -17,8 +17,7 @@ import org.isopach.dicom.toolkit.PixelMedObjectReader;
 
 /**
  * Reads Height Map Segmentations (DICOM PS3.3, A.91), ours and others'; little endian, not
- * compressed. Padding, from its value to the
- * limit of its range, becomes NaN.
+ * compressed. Padding, from its value to the limit of its range, becomes NaN.
  */
 public final class HeightMapReader {
   private static final String SOP_CLASS_UID = "1.2.840.10008.5.1.4.1.1.66.8";

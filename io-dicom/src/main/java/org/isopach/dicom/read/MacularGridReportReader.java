@@ -74,11 +74,7 @@ public final class MacularGridReportReader {
         item.text(Tags.REFERENCED_SOP_INSTANCE_UID).ifPresent(sources::add);
       }
     }
-    return new MacularGridReport(
-        side(findings),
-        method(findings),
-        values,
-        sources);
+    return new MacularGridReport(side(findings), method(findings), values, sources);
   }
 
   /**
@@ -99,8 +95,7 @@ public final class MacularGridReportReader {
     List<Dataset> numbers = all(findings, MacularGridReportReader::ofGrid);
     boolean forAll =
         states(findings)
-            || (!numbers.isEmpty()
-                && numbers.stream().allMatch(MacularGridReportReader::states));
+            || (!numbers.isEmpty() && numbers.stream().allMatch(MacularGridReportReader::states));
     return named.size() == 1 && forAll ? Optional.of(named.get(0)) : Optional.empty();
   }
 

@@ -93,7 +93,9 @@ class HeightMapWriterTest {
     }
   }
 
-  /** Surfaces at 0.625, 0.875, 1.125 rows and further down; what lies from 0.5 to 0.9 is padding. */
+  /**
+   * Surfaces at 0.625, 0.875, 1.125 rows and further down; what lies from 0.5 to 0.9 is padding.
+   */
   @Test
   void paddingIsARange() throws Exception {
     ParsedObject object = ParsedObject.of(written(), new PixelMedObjectReader());

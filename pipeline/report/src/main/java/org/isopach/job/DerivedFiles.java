@@ -184,7 +184,8 @@ final class DerivedFiles {
     return write(
         scan,
         "height-maps",
-        target -> writers.heightMaps().write(boundaries, leastConfidence(), scan, heights(), target));
+        target ->
+            writers.heightMaps().write(boundaries, leastConfidence(), scan, heights(), target));
   }
 
   private DerivedProvenance heights() {

@@ -55,8 +55,7 @@ final class GridReportCheck {
             .filter(place -> place.centre().source() == Landmark.Source.FOVEAL_PIT)
             .isPresent();
     String centre =
-        "the centre of the report's grid is not known"
-            + (pit ? "" : ", and ours is no foveal pit");
+        "the centre of the report's grid is not known" + (pit ? "" : ", and ours is no foveal pit");
     return leftOpen.isEmpty() ? centre : leftOpen + "; " + centre;
   }
 

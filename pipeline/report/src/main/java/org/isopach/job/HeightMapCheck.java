@@ -68,8 +68,8 @@ final class HeightMapCheck {
   }
 
   /**
-   * Returns the differences in µm; a height beyond the frame counts as it is, a depth of ours
-   * of too little confidence as none.
+   * Returns the differences in µm; a height beyond the frame counts as it is, a depth of ours of
+   * too little confidence as none.
    */
   private Differences differences(HeightMap theirs, BoundarySurface ours) {
     double um = scan.scan().axial().micrometresPerPixel();
@@ -77,7 +77,8 @@ final class HeightMapCheck {
     for (int f = 0; f < theirs.frames(); f++) {
       for (int a = 0; a < theirs.ascans(); a++) {
         double rows = theirs.rowsFromTop(f, a);
-        double depth = Double.isInfinite(rows) ? Double.NaN : rows - HeightMapWriter.TOP_OF_FIRST_PIXEL;
+        double depth =
+            Double.isInfinite(rows) ? Double.NaN : rows - HeightMapWriter.TOP_OF_FIRST_PIXEL;
         boolean sure = ours.confidence(f, a) >= InterpolationRules.DEFAULT.minimumConfidence();
         collector.add(depth * um, sure ? ours.depthPx(f, a) * um : Double.NaN);
       }

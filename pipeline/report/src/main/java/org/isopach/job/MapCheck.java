@@ -84,11 +84,7 @@ final class MapCheck {
         .place(map)
         .map(placed -> compared(map, placed, ours.get(), words))
         .orElseGet(
-            () ->
-                List.of(
-                    lines.refused(
-                        pair(words, layer.get().name()),
-                        placer.obstacle(map))));
+            () -> List.of(lines.refused(pair(words, layer.get().name()), placer.obstacle(map))));
   }
 
   private List<CrossLine> compared(
