@@ -267,8 +267,7 @@ class OphthalmicThicknessMapWriterTest {
     Dataset one = written;
     float[] values = SampleMap.values();
     values[0] += 1;
-    writeOk(
-        SampleMap.map(Layer.ILM_BM, Landmark.Source.FOVEAL_PIT, values), SampleMap.scan(true));
+    writeOk(SampleMap.map(Layer.ILM_BM, Landmark.Source.FOVEAL_PIT, values), SampleMap.scan(true));
     assertNotEquals(one.text(Tags.SOP_INSTANCE_UID), written.text(Tags.SOP_INSTANCE_UID));
     writeOk(
         SampleMap.map(Layer.ILM_BM, Landmark.Source.SCAN_MIDDLE, SampleMap.values()),
