@@ -40,9 +40,6 @@ final class DatasetCleaner {
   /** Sequences that D would replace by a dummy and that are cleaned item by item instead. */
   private static final Set<Integer> CLEANED_INSIDE = Set.of(0x0040A730, 0x0040A073);
 
-  /** What this software writes into every object it derives. */
-  private static final Set<String> CAUTIONS = Set.of(Caution.LINE, Caution.SHORT);
-
   private final ActionTable table;
   private final Options options;
   private final Pseudonyms names;
@@ -218,7 +215,7 @@ final class DatasetCleaner {
   private static boolean isCaution(Element element) {
     return element instanceof Element.Text text
         && text.values().size() == 1
-        && CAUTIONS.contains(text.values().get(0));
+        && Caution.ALL.contains(text.values().get(0));
   }
 
   private Optional<Element> dummy(Element element) {

@@ -262,6 +262,20 @@ class OphthalmicThicknessMapWriterTest {
   }
 
   @Test
+  void anotherValueOrAnotherCentreGivesAnotherUid() throws Exception {
+    writeOk(SampleMap.map(Layer.ILM_BM), SampleMap.scan(true));
+    Dataset one = written;
+    float[] values = SampleMap.values();
+    values[0] += 1;
+    writeOk(SampleMap.map(Layer.ILM_BM, Landmark.Source.FOVEAL_PIT, values), SampleMap.scan(true));
+    assertNotEquals(one.text(Tags.SOP_INSTANCE_UID), written.text(Tags.SOP_INSTANCE_UID));
+    writeOk(
+        SampleMap.map(Layer.ILM_BM, Landmark.Source.SCAN_MIDDLE, SampleMap.values()),
+        SampleMap.scan(true));
+    assertNotEquals(one.text(Tags.SOP_INSTANCE_UID), written.text(Tags.SOP_INSTANCE_UID));
+  }
+
+  @Test
   void mapsOfOneRunShareASeriesAndNothingElse() throws Exception {
     writeOk(SampleMap.map(Layer.ILM_BM), SampleMap.scan(true));
     Dataset one = written;

@@ -97,6 +97,8 @@ class CrosscheckTest {
       assertEquals(Boolean.toString(!ours.isEmpty()), line.get("comparable"), line.toString());
       if (!ours.isEmpty()) {
         assertEquals(0, Double.parseDouble(line.get("difference")), line.toString());
+        assertEquals("", line.get("covered_fraction"), "a report tells none");
+        assertTrue(line.get("remark").contains("the centre of the report's grid is not known"));
       }
       assertEquals(line.get("place").equals("total") ? "mm3" : "um", line.get("unit"));
     }

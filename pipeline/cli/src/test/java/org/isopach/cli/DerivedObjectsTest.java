@@ -91,7 +91,8 @@ class DerivedObjectsTest {
 
   /**
    * The table has three decimals of a pixel; the object counts from half a pixel further up, and
-   * leaves out what maps leave out.
+   * leaves out what maps leave out. A confidence of 0.30 in the table is rounded: it may be just
+   * too little.
    */
   @Test
   void heightMapsHaveTheDepthsOfTheTableOfBoundaries() throws Exception {
@@ -110,7 +111,7 @@ class DerivedObjectsTest {
               .rowsFromTop(Integer.parseInt(row.get(0)), Integer.parseInt(row.get(1)));
       if (row.get(3).isEmpty() || Double.parseDouble(row.get(4)) < 0.3) {
         assertTrue(Float.isNaN(depth), row.toString());
-      } else {
+      } else if (!row.get(4).equals("0.30") || !Float.isNaN(depth)) {
         assertEquals(Double.parseDouble(row.get(3)) + 0.5, depth, 0.00055, row.toString());
       }
     }
