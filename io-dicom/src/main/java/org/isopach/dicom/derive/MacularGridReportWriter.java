@@ -21,7 +21,7 @@ import org.isopach.dicom.derive.DerivedWriteResult.Written;
  * threads.
  *
  * <p>Only of the layer and the grid that the report's codes are defined by: {@link Layer#ILM_RPE}
- * in circles of 1, 3 and 6 mm.
+ * in circles of 1, 3 and 6 mm, round the fovea.
  */
 public final class MacularGridReportWriter {
   private final SourceHeaders headers;
@@ -36,7 +36,10 @@ public final class MacularGridReportWriter {
     this.writer = Objects.requireNonNull(writer, "writer");
   }
 
-  /** Returns whether the report's codes say what a table holds. */
+  /**
+   * Returns whether the report's codes are of a table's layer and grid. Where the grid lies is left
+   * to {@link #write}, which says why it refuses.
+   */
   public static boolean defined(SectorTable table) {
     return table.layer().equals(Layer.ILM_RPE) && table.grid().equals(EtdrsGrids.ETDRS_1_3_6);
   }
@@ -61,6 +64,12 @@ public final class MacularGridReportWriter {
               + table.layer().name()
               + " in "
               + table.grid().name());
+    }
+    if (!table.centre().source().foveal()) {
+      return new Refused(
+          Reason.WITHOUT_DEFINITION,
+          "the report's codes are of a grid round the fovea, not round "
+              + table.centre().source().code());
     }
     if (table.sectors().stream().noneMatch(Measured.class::isInstance)) {
       return new Refused(Reason.NO_VALUES, "no sector has a value");

@@ -18,6 +18,7 @@ import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.grid.EtdrsGrids;
 import org.isopach.analysis.grid.SectorTable;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.map.Landmark;
 import org.isopach.dicom.check.CheckReport;
 import org.isopach.dicom.check.FileChecker;
 import org.isopach.dicom.check.IodChecker;
@@ -165,6 +166,24 @@ class MacularGridReportWriterTest {
             write(SampleGrid.table(Layer.ILM_BM, false), MADE, file));
     assertEquals(DerivedWriteResult.Reason.WITHOUT_DEFINITION, refused.reason());
     assertFalse(Files.exists(file));
+  }
+
+  /**
+   * The codes are of a grid round the fovea; without a pit the grid lies round the scan's middle.
+   */
+  @Test
+  void aGridThatIsNotRoundTheFoveaIsRefused() throws Exception {
+    Path file = folder.resolve("none.dcm");
+    for (Landmark.Source source :
+        List.of(Landmark.Source.SCAN_MIDDLE, Landmark.Source.DISC_OPENING)) {
+      SectorTable table = SampleGrid.table(Layer.ILM_RPE, false, source);
+      assertTrue(MacularGridReportWriter.defined(table), "asked for, so that the reason is told");
+      DerivedWriteResult.Refused refused =
+          assertInstanceOf(DerivedWriteResult.Refused.class, write(table, MADE, file));
+      assertEquals(DerivedWriteResult.Reason.WITHOUT_DEFINITION, refused.reason());
+      assertTrue(refused.detail().contains(source.code()), refused.detail());
+      assertFalse(Files.exists(file));
+    }
   }
 
   @Test

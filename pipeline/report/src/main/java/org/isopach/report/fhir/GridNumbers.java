@@ -39,9 +39,7 @@ final class GridNumbers {
     String how =
         point ? "mean of the disc of 0.05 mm radius round the centre" : "area-weighted mean";
     Optional<String> loinc =
-        point
-            ? LoincCodes.centrePoint(table.layer(), table.grid())
-            : LoincCodes.thickness(table.layer(), table.grid(), sector);
+        point ? LoincCodes.centrePoint(table) : LoincCodes.thickness(table, sector);
     OptionalDouble um =
         result instanceof Measured measured
             ? OptionalDouble.of(measured.meanUm())
@@ -58,7 +56,7 @@ final class GridNumbers {
         table,
         total,
         VOLUME,
-        LoincCodes.volume(table.layer(), table.grid()),
+        LoincCodes.volume(table),
         mm3,
         "mm3",
         CUBIC_MILLIMETRE_DECIMALS,

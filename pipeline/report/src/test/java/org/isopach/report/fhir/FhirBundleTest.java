@@ -24,6 +24,7 @@ import org.isopach.analysis.eye.Eye;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.EtdrsGrids;
+import org.isopach.analysis.map.Landmark;
 import org.isopach.analysis.nerve.AngleZero;
 import org.isopach.report.Cautions;
 import org.isopach.report.Software;
@@ -79,6 +80,21 @@ class FhirBundleTest {
             Map.of());
     for (Observation one : observations(small)) {
       assertEquals(FhirNumbers.LOCAL, one.getCode().getCodingFirstRep().getSystem());
+    }
+  }
+
+  @Test
+  void gridThatIsNotRoundTheFoveaHasNoCodeOfLoinc() {
+    for (Landmark.Source centre :
+        List.of(Landmark.Source.SCAN_MIDDLE, Landmark.Source.DISC_OPENING)) {
+      FhirVisit elsewhere =
+          SampleVisits.visit(
+              List.of(SampleVisits.grid(SampleVisits.RETINA, EtdrsGrids.ETDRS_1_3_6, centre)),
+              List.of(),
+              Map.of());
+      for (Observation one : observations(elsewhere)) {
+        assertEquals(FhirNumbers.LOCAL, one.getCode().getCodingFirstRep().getSystem());
+      }
     }
   }
 

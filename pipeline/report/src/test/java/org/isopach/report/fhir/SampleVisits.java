@@ -59,6 +59,10 @@ public final class SampleVisits {
   }
 
   static SectorTable grid(Layer layer, SectorGrid grid) {
+    return grid(layer, grid, Landmark.Source.FOVEAL_PIT);
+  }
+
+  static SectorTable grid(Layer layer, SectorGrid grid, Landmark.Source centre) {
     List<SectorResult> results = new ArrayList<>();
     grid.sectors()
         .forEach(
@@ -77,7 +81,7 @@ public final class SampleVisits {
         layer,
         grid,
         Laterality.LEFT,
-        new Landmark(new FundusPoint(0, 0), Landmark.Source.FOVEAL_PIT),
+        new Landmark(new FundusPoint(0, 0), centre),
         SCAN,
         0.9,
         results,
