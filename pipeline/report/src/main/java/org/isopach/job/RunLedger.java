@@ -78,6 +78,13 @@ final class RunLedger {
     anyMeasured |= scan.measured();
   }
 
+  /** Returns a scan with all that the run has said of it so far, by reading and by measuring. */
+  MeasuredScan withAllSaid(MeasuredScan scan) {
+    String location = scan.scan().document().location();
+    return scan.saying(
+        findings.stream().filter(finding -> finding.subject().equals(location)).toList());
+  }
+
   /** Takes what one scan shows of the nerve by itself. */
   void add(NerveSighting one) {
     one.findings().forEach(this::add);

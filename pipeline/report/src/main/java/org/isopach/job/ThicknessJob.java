@@ -292,7 +292,7 @@ public final class ThicknessJob {
       MeasuredScan measured = repeat.isPresent() ? repeat.get() : measurer.measure(scan);
       ledger.add(measured);
       long start = System.nanoTime();
-      ledger.add(files.write(measured));
+      ledger.add(files.write(ledger.withAllSaid(measured)));
       ScanChange change = changes.next(measured.withoutLabels());
       ledger.add(change);
       ledger.add(files.write(change));

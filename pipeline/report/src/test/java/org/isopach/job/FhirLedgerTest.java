@@ -53,6 +53,19 @@ class FhirLedgerTest {
     }
   }
 
+  /** A report that is written beside the scan says what reading the scan said. */
+  @Test
+  void whatReadingSaidOfAScanIsHandedOnWithIt() {
+    Finding read = finding(FindingKind.SCALE_CONTRADICTION);
+    ledger.add(read);
+    ledger.add(new Finding(FindingKind.SCALE_CONTRADICTION, "visit/other.dcm", "another scan"));
+    MeasuredScan scan = measured(1).saying(List.of(finding(FindingKind.LOW_SIGNAL)));
+    ledger.add(scan);
+    assertEquals(
+        List.of(read, finding(FindingKind.LOW_SIGNAL)), ledger.withAllSaid(scan).findings());
+    assertEquals(List.of(FindingKind.LOW_SIGNAL), ledger.grades().get(0).flags());
+  }
+
   private MeasuredScan measured(double lateralScale) {
     ThicknessMap map = map(Layer.ILM_RPE);
     return new MeasuredScan(

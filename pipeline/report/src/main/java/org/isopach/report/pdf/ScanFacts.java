@@ -135,7 +135,7 @@ final class ScanFacts {
   private static void findings(PdfFlow flow, List<Finding> findings) throws IOException {
     flow.skip(6);
     if (findings.isEmpty()) {
-      flow.paragraph(Style.STRONG, "Nothing remarkable was noted about the scan itself.");
+      flow.paragraph(Style.STRONG, "No finding about this scan was recorded.");
       return;
     }
     flow.paragraph(Style.STRONG, "Noted about this scan");
