@@ -2,6 +2,7 @@ package org.isopach.dicom.derive;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import org.isopach.analysis.grid.EtdrsGrids;
@@ -46,16 +47,21 @@ public final class MacularGridReportWriter {
 
   /**
    * Writes one report. The same arguments and source give the same bytes. A sector that was not
-   * measured is in the report, without a value.
+   * measured is in the report, without a value and with the reason.
    *
    * @param table the sectors of one eye
    * @param source the scan they were measured in
+   * @param remarks what a reader of the numbers must know of the scan, each a sentence
    * @param provenance how
    * @param target the file to make or replace; its folder must exist
    * @throws IOException when the source cannot be read or the file cannot be written
    */
   public DerivedWriteResult write(
-      SectorTable table, OctScan source, DerivedProvenance provenance, Path target)
+      SectorTable table,
+      OctScan source,
+      List<String> remarks,
+      DerivedProvenance provenance,
+      Path target)
       throws IOException {
     if (!defined(table)) {
       return new Refused(
@@ -85,7 +91,7 @@ public final class MacularGridReportWriter {
     }
     Dataset.Builder object = Dataset.builder();
     DerivedSource.addTo(object, header, provenance);
-    MacularGridObject.addTo(object, table, source, header, provenance);
+    MacularGridObject.addTo(object, table, source, header, remarks, provenance);
     Dataset dataset = object.build();
     writer.write(target, dataset, new byte[0]);
     return new Written(target, dataset.text(Tags.SOP_INSTANCE_UID).orElseThrow());

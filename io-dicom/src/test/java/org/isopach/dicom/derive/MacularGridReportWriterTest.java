@@ -44,12 +44,15 @@ class MacularGridReportWriterTest {
   private static final DerivedProvenance MADE =
       new DerivedProvenance("0.1.0", "grid etdrs-1-3-6, centre foveal-pit");
 
+  private static final List<String> REMARKS =
+      List.of("low-signal: median signal is 9.0 dB", "retina-cut-off: in 12 of 97 frames");
+
   @TempDir Path folder;
 
   private DerivedWriteResult write(SectorTable table, DerivedProvenance made, Path target)
       throws Exception {
     return new MacularGridReportWriter(scan -> SandpiperScan.header(), DicomWriters.partTen())
-        .write(table, SampleMap.scan(true), made, target);
+        .write(table, SampleMap.scan(true), REMARKS, made, target);
   }
 
   private Path written(boolean torn) throws Exception {
@@ -64,7 +67,11 @@ class MacularGridReportWriterTest {
     new MacularGridReportWriter(
             scan -> SandpiperScan.header(), (path, dataset, pixels) -> kept.add(dataset))
         .write(
-            SampleGrid.table(Layer.ILM_RPE, false), SampleMap.scan(true), MADE, Path.of("unused"));
+            SampleGrid.table(Layer.ILM_RPE, false),
+            SampleMap.scan(true),
+            REMARKS,
+            MADE,
+            Path.of("unused"));
     return kept.get(0);
   }
 
@@ -112,6 +119,32 @@ class MacularGridReportWriterTest {
     assertEquals(9, eye.values().size());
     assertEquals(List.of(), FileChecker.standard().check(file).violations());
     assertEquals(0, ToolRun.of("dsrdump", file.toString()).exit());
+  }
+
+  /** dcmtk takes the texts out: of the scan below the root, of a sector at its number. */
+  @Test
+  void whatIsSaidOfTheScanAndWhyASectorHasNoNumberStandsInIt() throws Exception {
+    Path file = written(true);
+    ToolRun dump = ToolRun.of("dsrdump", "-Ev", "+Pl", file.toString());
+    assertEquals(0, dump.exit(), dump.output());
+    assertEquals(
+        List.of("W: Check for template constraints not yet supported"),
+        dump.output().lines().filter(l -> l.matches("[WEF]: .*")).toList());
+    for (String remark : REMARKS) {
+      assertEquals(1, dump.output().lines().filter(l -> l.contains(remark)).count(), remark);
+    }
+    String outer = "low-coverage: less than asked for";
+    assertTrue(dump.output().contains(outer), dump.output());
+    assertTrue(dump.output().contains("incomplete-grid: less than asked for"), dump.output());
+    DerivedWriteResult quiet =
+        new MacularGridReportWriter(scan -> SandpiperScan.header(), DicomWriters.partTen())
+            .write(
+                SampleGrid.table(Layer.ILM_RPE, true),
+                SampleMap.scan(true),
+                List.of(),
+                MADE,
+                folder.resolve("quiet.dcm"));
+    assertNotEquals(uid(write(SampleGrid.table(Layer.ILM_RPE, true), MADE, file)), uid(quiet));
   }
 
   @Test

@@ -192,10 +192,19 @@ final class DerivedFiles {
 
   private FileOutcome grid(MeasuredScan scan, SectorTable table) throws IOException {
     DerivedProvenance made = made(gridParameters(table, scan.place().orElseThrow()));
+    List<String> remarks = scan.findings().stream().map(DerivedFiles::words).toList();
     return write(
         scan.scan(),
         "grid-report",
-        target -> writers.gridReports().write(table, scan.scan(), made, target));
+        target -> writers.gridReports().write(table, scan.scan(), remarks, made, target));
+  }
+
+  private static String words(Finding finding) {
+    return finding.kind().name().toLowerCase(Locale.ROOT).replace('_', '-')
+        + ": "
+        + finding.detail()
+        + "; "
+        + finding.kind().advice();
   }
 
   private FileOutcome write(OctScan scan, String name, Writing writing) throws IOException {
