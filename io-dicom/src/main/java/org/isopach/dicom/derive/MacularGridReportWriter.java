@@ -45,6 +45,13 @@ public final class MacularGridReportWriter {
     return table.layer().equals(Layer.ILM_RPE) && table.grid().equals(EtdrsGrids.ETDRS_1_3_6);
   }
 
+  /** Returns whether a table is one that a report is written of. */
+  public static boolean written(SectorTable table) {
+    return defined(table)
+        && table.centre().source().foveal()
+        && table.sectors().stream().anyMatch(Measured.class::isInstance);
+  }
+
   /**
    * Writes one report. The same arguments and source give the same bytes. A sector that was not
    * measured is in the report, without a value and with the reason.

@@ -159,6 +159,8 @@ final class DerivedFiles {
 
   /** Wraps a scan's report. */
   FileOutcome report(MeasuredScan scan, byte[] pdf, String title) throws IOException {
+    boolean grid =
+        scan.layers().stream().anyMatch(one -> MacularGridReportWriter.written(one.table()));
     List<String> layers = scan.layers().stream().map(one -> one.map().layer().name()).toList();
     DerivedProvenance made =
         made(
@@ -168,7 +170,7 @@ final class DerivedFiles {
     return write(
         scan.scan(),
         "report",
-        target -> writers.documents().write(pdf, title, scan.scan(), made, target));
+        target -> writers.documents().write(pdf, title, grid, scan.scan(), made, target));
   }
 
   private FileOutcome regions(MeasuredScan scan) throws IOException {
