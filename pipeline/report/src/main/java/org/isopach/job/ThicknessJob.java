@@ -323,7 +323,7 @@ public final class ThicknessJob {
               ledger.add(ImportedMaps.notCompared(map));
             }
             MappedLayer layer = mapper.tabulated(map);
-            ledger.add(layer);
+            ledger.addImported(layer);
             SectorFindings.of(layer, location).ifPresent(ledger::add);
             ledger.add(files.write(layer));
             return layer.anyMeasured();

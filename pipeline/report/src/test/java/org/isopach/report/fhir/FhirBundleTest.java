@@ -46,6 +46,7 @@ class FhirBundleTest {
             "2.25.11",
             List.of(),
             List.of(SampleVisits.nerve()),
+            Map.of(),
             Map.of());
     assertEquals(List.of(), R4Validator.errors(bundle(SampleVisits.visit())));
     assertEquals(List.of(), R4Validator.errors(bundle(nameless)));
@@ -96,6 +97,17 @@ class FhirBundleTest {
         assertEquals(FhirNumbers.LOCAL, one.getCode().getCodingFirstRep().getSystem());
       }
     }
+  }
+
+  /** A length on the fundus that was corrected is no length that the scan states. */
+  @Test
+  void everyNumberSaysWhatItsLengthsAre() {
+    for (Observation one : observations(SampleVisits.visit())) {
+      String method = one.getMethod().getText();
+      assertTrue(method.contains("corrected for axial length, times 1.0432"), method);
+    }
+    String method = only("57109-1").getMethod().getText();
+    assertTrue(method.contains("from 90 % of the sector covered"), method);
   }
 
   @Test

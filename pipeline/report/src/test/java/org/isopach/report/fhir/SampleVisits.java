@@ -49,13 +49,13 @@ public final class SampleVisits {
 
   /** Returns a visit of somebody in some study. */
   public static FhirVisit of(Eye eye, String studyUid) {
-    return new FhirVisit(eye, studyUid, List.of(), List.of(nerve()), Map.of());
+    return new FhirVisit(eye, studyUid, List.of(), List.of(nerve()), Map.of(), Map.of());
   }
 
   static FhirVisit visit(
       List<SectorTable> grids, List<NerveTable> nerves, Map<String, List<FindingKind>> flags) {
     Eye eye = new Eye("TSEU-1", "Tern Sound Eye Unit", Laterality.LEFT);
-    return new FhirVisit(eye, "2.25.11", grids, nerves, flags);
+    return new FhirVisit(eye, "2.25.11", grids, nerves, flags, Map.of(SCAN.sopUid(), 1.0432));
   }
 
   static SectorTable grid(Layer layer, SectorGrid grid) {
