@@ -27,6 +27,14 @@ public record Landmark(FundusPoint point, Source source) {
       this.code = code;
     }
 
+    /**
+     * Returns whether a macular grid round it is where readers of standard codes expect one: found
+     * as the foveal pit, or stated as the place by whoever made the map.
+     */
+    public boolean foveal() {
+      return this == FOVEAL_PIT || this == STATED;
+    }
+
     /** Returns the name used in tables. */
     public String code() {
       return code;

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import org.isopach.analysis.scan.OctScan;
@@ -46,13 +47,20 @@ public final class EncapsulatedPdfWriter {
    *
    * @param pdf the whole document; one zero byte is added when its length is odd
    * @param title what it is called, ASCII
+   * @param macularGrid whether it has a macular grid as {@link MacularGridReportWriter} writes it;
+   *     only then is it titled so by a code
    * @param source the scan it is about
    * @param provenance how it was made
    * @param target the file to make or replace; its folder must exist
    * @throws IOException when the source cannot be read or the file cannot be written
    */
   public DerivedWriteResult write(
-      byte[] pdf, String title, OctScan source, DerivedProvenance provenance, Path target)
+      byte[] pdf,
+      String title,
+      boolean macularGrid,
+      OctScan source,
+      DerivedProvenance provenance,
+      Path target)
       throws IOException {
     if (pdf.length < START.length || !Arrays.equals(Arrays.copyOf(pdf, START.length), START)) {
       return new Refused(Reason.NO_VALUES, "the document is no PDF");
@@ -62,12 +70,16 @@ public final class EncapsulatedPdfWriter {
     if (obstacle.isPresent()) {
       return obstacle.get();
     }
-    Dataset dataset = object(pdf, title, source, header, provenance);
+    Dataset dataset =
+        object(pdf, title, source, header, provenance)
+            .items(
+                Tags.CONCEPT_NAME_CODE_SEQUENCE, macularGrid ? List.of(TITLE.toItem()) : List.of())
+            .build();
     writer.write(target, dataset, new byte[0]);
     return new Written(target, dataset.text(Tags.SOP_INSTANCE_UID).orElseThrow());
   }
 
-  private static Dataset object(
+  private static Dataset.Builder object(
       byte[] pdf, String title, OctScan scan, Dataset header, DerivedProvenance provenance) {
     String[] names = {
       scan.identity().sopUid(),
@@ -99,11 +111,9 @@ public final class EncapsulatedPdfWriter {
                 .items(Tags.PURPOSE_OF_REFERENCE_CODE_SEQUENCE, SegmentParts.SOURCE_IMAGE.toItem())
                 .build())
         .text(Tags.DOCUMENT_TITLE, Vr.ST, DerivedSource.ascii(title))
-        .items(Tags.CONCEPT_NAME_CODE_SEQUENCE, TITLE.toItem())
         .text(Tags.VERIFICATION_FLAG, Vr.CS, "UNVERIFIED")
         .text(Tags.MIME_TYPE_OF_ENCAPSULATED_DOCUMENT, Vr.LO, "application/pdf")
         .numbers(Tags.ENCAPSULATED_DOCUMENT_LENGTH, Vr.UL, pdf.length)
-        .bytes(Tags.ENCAPSULATED_DOCUMENT, Vr.OB, Arrays.copyOf(pdf, pdf.length + pdf.length % 2))
-        .build();
+        .bytes(Tags.ENCAPSULATED_DOCUMENT, Vr.OB, Arrays.copyOf(pdf, pdf.length + pdf.length % 2));
   }
 }

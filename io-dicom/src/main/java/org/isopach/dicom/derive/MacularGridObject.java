@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.isopach.analysis.grid.Measured;
+import org.isopach.analysis.grid.NotMeasurable;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.analysis.grid.SectorResult;
 import org.isopach.analysis.grid.SectorTable;
@@ -50,12 +51,16 @@ final class MacularGridObject {
       SectorTable table,
       OctScan scan,
       Dataset header,
+      List<String> remarks,
       DerivedProvenance provenance) {
     List<Dataset> findings = findings(table, scan, DerivedSource.reference(header), provenance);
-    String[] names = names(table, scan, provenance);
+    String[] names = names(table, scan, remarks, provenance);
     List<Dataset> content = new ArrayList<>(ReportObserver.items(provenance));
     content.add(ContentItem.container(ContentItem.CONTAINS, FINDINGS, findings));
     content.add(ReportObserver.caution());
+    for (String remark : remarks) {
+      content.add(ReportObserver.comment(ContentItem.CONTAINS, remark));
+    }
     object
         .text(Tags.SOP_CLASS_UID, Vr.UI, SOP_CLASS_UID)
         .text(Tags.SOP_INSTANCE_UID, Vr.UI, DerivedUids.of("grid-report", names))
@@ -82,7 +87,8 @@ final class MacularGridObject {
   }
 
   /** Returns everything the content depends on. */
-  private static String[] names(SectorTable table, OctScan scan, DerivedProvenance provenance) {
+  private static String[] names(
+      SectorTable table, OctScan scan, List<String> remarks, DerivedProvenance provenance) {
     List<String> names = new ArrayList<>();
     names.add(scan.identity().sopUid());
     names.add(scan.document().sha256());
@@ -90,9 +96,10 @@ final class MacularGridObject {
     names.add(provenance.parameters());
     names.add(table.layer().name());
     for (SectorResult result : table.sectors()) {
-      names.add(value(result).orElse("none"));
+      names.add(value(result).orElseGet(() -> reason(result)));
     }
-    names.add(value(table.centrePoint()).orElse("none"));
+    names.add(value(table.centrePoint()).orElseGet(() -> reason(table.centrePoint())));
+    names.addAll(remarks);
     return names.toArray(String[]::new);
   }
 
@@ -145,7 +152,14 @@ final class MacularGridObject {
             : MacularGridCodes.MICROMETRE;
     return value(result)
         .map(text -> ContentItem.number(ContentItem.CONTAINS, name, text, unit, image))
-        .orElseGet(() -> ContentItem.noNumber(ContentItem.CONTAINS, name, FAILURE, image));
+        .orElseGet(
+            () ->
+                ContentItem.noNumber(
+                    ContentItem.CONTAINS,
+                    name,
+                    FAILURE,
+                    ReportObserver.comment(ContentItem.OBSERVATION_CONTEXT, reason(result)),
+                    image));
   }
 
   /** Returns a value with the decimals of the table of sectors. */
@@ -157,6 +171,13 @@ final class MacularGridObject {
         result.sector().equals(SectorGrid.TOTAL)
             ? fixed(measured.volumeMm3(), MM3_DECIMALS)
             : fixed(measured.meanUm(), UM_DECIMALS));
+  }
+
+  /** Returns why there is no value. */
+  private static String reason(SectorResult result) {
+    return result instanceof NotMeasurable refused
+        ? refused.reason().code() + ": " + refused.detail()
+        : "none";
   }
 
   private static String fixed(double value, int decimals) {

@@ -49,6 +49,11 @@ final class ReportObserver {
     return ContentItem.text(ContentItem.CONTAINS, COMMENT, Caution.LINE);
   }
 
+  /** Returns what there is to say of the scan, or of a sector without a number. */
+  static Dataset comment(String relationship, String words) {
+    return ContentItem.text(relationship, COMMENT, DerivedSource.ascii(words, Integer.MAX_VALUE));
+  }
+
   private static Dataset text(Code name, String value) {
     return ContentItem.text(ContentItem.OBSERVATION_CONTEXT, name, DerivedSource.ascii(value));
   }

@@ -2,6 +2,7 @@ package org.isopach.dicom.derive;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -29,7 +30,7 @@ class EncapsulatedPdfWriterTest {
 
   private DerivedWriteResult write(byte[] pdf, DerivedProvenance made, Path file) throws Exception {
     return new EncapsulatedPdfWriter(scan -> SandpiperScan.header(), DicomWriters.partTen())
-        .write(pdf, "Retinal thickness, right eye", SampleMap.scan(true), made, file);
+        .write(pdf, "Retinal thickness, right eye", true, SampleMap.scan(true), made, file);
   }
 
   private Path written(byte[] pdf) throws Exception {
@@ -46,6 +47,24 @@ class EncapsulatedPdfWriterTest {
     assertEquals(
         List.of(), KnownValidatorLimits.unexcused(EncapsulatedPdfWriter.SOP_CLASS_UID, output));
     assertTrue(output.startsWith("EncapsulatedPDF"), output);
+  }
+
+  /**
+   * Concept Name is of type 2: without a macular grid in the document there is no title to code.
+   */
+  @Test
+  void aDocumentWithoutAMacularGridHasNoCodedTitle() throws Exception {
+    Path file = folder.resolve("other.dcm");
+    new EncapsulatedPdfWriter(scan -> SandpiperScan.header(), DicomWriters.partTen())
+        .write(PDF, "Retinal thickness, right eye", false, SampleMap.scan(true), MADE, file);
+    assertEquals(List.of(), FileChecker.standard().check(file).violations());
+    String output = ToolRun.of("dciodvfy", file.toString()).output();
+    assertEquals(
+        List.of(), KnownValidatorLimits.unexcused(EncapsulatedPdfWriter.SOP_CLASS_UID, output));
+    String named = ToolRun.of("dcmdump", "+P", "0008,0104", file.toString()).output();
+    assertFalse(named.contains("Macular Grid"), named);
+    String titled = ToolRun.of("dcmdump", "+P", "0008,0104", written(PDF).toString()).output();
+    assertTrue(titled.contains("Macular Grid"), titled);
   }
 
   /** Our reader leaves values above 1 MiB out; the checker says so, and finds nothing absent. */

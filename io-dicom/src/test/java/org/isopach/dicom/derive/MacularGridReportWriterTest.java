@@ -19,6 +19,7 @@ import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.grid.EtdrsGrids;
 import org.isopach.analysis.grid.SectorTable;
 import org.isopach.analysis.layer.Layer;
+import org.isopach.analysis.map.Landmark;
 import org.isopach.dicom.check.CheckReport;
 import org.isopach.dicom.check.FileChecker;
 import org.isopach.dicom.check.IodChecker;
@@ -44,12 +45,15 @@ class MacularGridReportWriterTest {
   private static final DerivedProvenance MADE =
       new DerivedProvenance("0.1.0", "grid etdrs-1-3-6, centre foveal-pit");
 
+  private static final List<String> REMARKS =
+      List.of("low-signal: median signal is 9.0 dB", "retina-cut-off: in 12 of 97 frames");
+
   @TempDir Path folder;
 
   private DerivedWriteResult write(SectorTable table, DerivedProvenance made, Path target)
       throws Exception {
     return new MacularGridReportWriter(scan -> SandpiperScan.header(), DicomWriters.partTen())
-        .write(table, SampleMap.scan(true), made, target);
+        .write(table, SampleMap.scan(true), REMARKS, made, target);
   }
 
   private Path written(boolean torn) throws Exception {
@@ -64,7 +68,11 @@ class MacularGridReportWriterTest {
     new MacularGridReportWriter(
             scan -> SandpiperScan.header(), (path, dataset, pixels) -> kept.add(dataset))
         .write(
-            SampleGrid.table(Layer.ILM_RPE, false), SampleMap.scan(true), MADE, Path.of("unused"));
+            SampleGrid.table(Layer.ILM_RPE, false),
+            SampleMap.scan(true),
+            REMARKS,
+            MADE,
+            Path.of("unused"));
     return kept.get(0);
   }
 
@@ -213,6 +221,32 @@ class MacularGridReportWriterTest {
     assertEquals(0, ToolRun.of("dsrdump", file.toString()).exit());
   }
 
+  /** dcmtk takes the texts out: of the scan below the root, of a sector at its number. */
+  @Test
+  void whatIsSaidOfTheScanAndWhyASectorHasNoNumberStandsInIt() throws Exception {
+    Path file = written(true);
+    ToolRun dump = ToolRun.of("dsrdump", "-Ev", "+Pl", file.toString());
+    assertEquals(0, dump.exit(), dump.output());
+    assertEquals(
+        List.of("W: Check for template constraints not yet supported"),
+        dump.output().lines().filter(l -> l.matches("[WEF]: .*")).toList());
+    for (String remark : REMARKS) {
+      assertEquals(1, dump.output().lines().filter(l -> l.contains(remark)).count(), remark);
+    }
+    String outer = "low-coverage: less than asked for";
+    assertTrue(dump.output().contains(outer), dump.output());
+    assertTrue(dump.output().contains("incomplete-grid: less than asked for"), dump.output());
+    DerivedWriteResult quiet =
+        new MacularGridReportWriter(scan -> SandpiperScan.header(), DicomWriters.partTen())
+            .write(
+                SampleGrid.table(Layer.ILM_RPE, true),
+                SampleMap.scan(true),
+                List.of(),
+                MADE,
+                folder.resolve("quiet.dcm"));
+    assertNotEquals(uid(write(SampleGrid.table(Layer.ILM_RPE, true), MADE, file)), uid(quiet));
+  }
+
   @Test
   void outsideJudgesAndOurCheckerAcceptIt() throws Exception {
     Path file = written(false);
@@ -265,6 +299,24 @@ class MacularGridReportWriterTest {
             write(SampleGrid.table(Layer.ILM_BM, false), MADE, file));
     assertEquals(DerivedWriteResult.Reason.WITHOUT_DEFINITION, refused.reason());
     assertFalse(Files.exists(file));
+  }
+
+  /**
+   * The codes are of a grid round the fovea; without a pit the grid lies round the scan's middle.
+   */
+  @Test
+  void aGridThatIsNotRoundTheFoveaIsRefused() throws Exception {
+    Path file = folder.resolve("none.dcm");
+    for (Landmark.Source source :
+        List.of(Landmark.Source.SCAN_MIDDLE, Landmark.Source.DISC_OPENING)) {
+      SectorTable table = SampleGrid.table(Layer.ILM_RPE, false, source);
+      assertTrue(MacularGridReportWriter.defined(table), "asked for, so that the reason is told");
+      DerivedWriteResult.Refused refused =
+          assertInstanceOf(DerivedWriteResult.Refused.class, write(table, MADE, file));
+      assertEquals(DerivedWriteResult.Reason.WITHOUT_DEFINITION, refused.reason());
+      assertTrue(refused.detail().contains(source.code()), refused.detail());
+      assertFalse(Files.exists(file));
+    }
   }
 
   @Test

@@ -61,7 +61,9 @@ final class PostCommand implements Callable<Integer> {
       paramLabel = "URI",
       description =
           "The system of the server's own patient identifiers, so that results are filed under the"
-              + " patients it has; needed where the scans do not say who issued the Patient ID.")
+              + " patients it has; needed where the scans do not say who issued the Patient ID."
+              + " Scans that do not say count as this system's too: give it only for a run of one"
+              + " system's patients.")
   private String patientSystem;
 
   @Option(

@@ -160,6 +160,8 @@ final class DerivedFiles {
 
   /** Wraps a scan's report. */
   FileOutcome report(MeasuredScan scan, byte[] pdf, String title) throws IOException {
+    boolean grid =
+        scan.layers().stream().anyMatch(one -> MacularGridReportWriter.written(one.table()));
     List<String> layers = scan.layers().stream().map(one -> one.map().layer().name()).toList();
     DerivedProvenance made =
         made(
@@ -169,7 +171,7 @@ final class DerivedFiles {
     return write(
         scan.scan(),
         "report",
-        target -> writers.documents().write(pdf, title, scan.scan(), made, target));
+        target -> writers.documents().write(pdf, title, grid, scan.scan(), made, target));
   }
 
   private FileOutcome regions(MeasuredScan scan) throws IOException {
@@ -203,10 +205,19 @@ final class DerivedFiles {
 
   private FileOutcome grid(MeasuredScan scan, SectorTable table) throws IOException {
     DerivedProvenance made = made(gridParameters(table, scan.place().orElseThrow()));
+    List<String> remarks = scan.findings().stream().map(DerivedFiles::words).toList();
     return write(
         scan.scan(),
         "grid-report",
-        target -> writers.gridReports().write(table, scan.scan(), made, target));
+        target -> writers.gridReports().write(table, scan.scan(), remarks, made, target));
+  }
+
+  private static String words(Finding finding) {
+    return finding.kind().name().toLowerCase(Locale.ROOT).replace('_', '-')
+        + ": "
+        + finding.detail()
+        + "; "
+        + finding.kind().advice();
   }
 
   private FileOutcome write(OctScan scan, String name, Writing writing) throws IOException {

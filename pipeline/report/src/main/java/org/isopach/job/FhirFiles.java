@@ -37,6 +37,7 @@ final class FhirFiles {
       EnumSet.of(
           FindingKind.LATERALITY_DOUBTFUL,
           FindingKind.SCALE_CONTRADICTION,
+          FindingKind.REFERENCE_IMAGE_MISSING,
           FindingKind.FRAMES_UNREADABLE,
           FindingKind.LOW_SIGNAL,
           FindingKind.LOW_SIGNAL_FRAMES,
@@ -84,14 +85,28 @@ final class FhirFiles {
    */
   void write(RunLedger ledger) throws IOException {
     Map<String, List<FindingKind>> flags = flags(ledger);
-    for (Map.Entry<Key, Tables> visit : visits(ledger).entrySet()) {
+    SortedMap<Key, Tables> visits = visits(ledger);
+    for (Map.Entry<Key, Tables> visit : visits.entrySet()) {
       write(visit.getKey(), visit.getValue(), flags, ledger);
     }
+    ledger.importedTables().stream()
+        .map(table -> new Key(table.scan().studyUid(), table.laterality()))
+        .filter(key -> !visits.containsKey(key))
+        .distinct()
+        .sorted(Key.ORDER)
+        .forEach(
+            key -> ledger.add(refused(key, "all its numbers come from maps that are objects")));
   }
 
+  private static Finding refused(Key key, String why) {
+    String subject = "study " + key.studyUid() + ", " + key.eye().word() + " eye";
+    return new Finding(FindingKind.FHIR_REFUSED, subject, why);
+  }
+
+  /** A number of a map that somebody else measured would stand there as ours: it is left out. */
   private static SortedMap<Key, Tables> visits(RunLedger ledger) {
     SortedMap<Key, Tables> visits = new TreeMap<>(Key.ORDER);
-    for (SectorTable table : SectorFile.inOrder(ledger.tables())) {
+    for (SectorTable table : SectorFile.inOrder(ledger.measuredTables())) {
       tables(visits, table.scan(), table.laterality()).grids().add(table);
     }
     for (NerveTable table : NerveFile.inOrder(ledger.nerve())) {
@@ -115,13 +130,14 @@ final class FhirFiles {
             .toList();
     Optional<String> obstacle = obstacle(key.studyUid(), patients, issuers);
     if (obstacle.isPresent()) {
-      String subject = "study " + key.studyUid() + ", " + key.eye().word() + " eye";
-      ledger.add(new Finding(FindingKind.FHIR_REFUSED, subject, obstacle.get()));
+      ledger.add(refused(key, obstacle.get()));
       return;
     }
     Eye eye = new Eye(patients.get(0), issuers.isEmpty() ? "" : issuers.get(0), key.eye());
     Path target = folder.fhir(key.studyUid(), key.eye());
-    FhirVisit visit = new FhirVisit(eye, key.studyUid(), tables.grids(), tables.nerves(), flags);
+    FhirVisit visit =
+        new FhirVisit(
+            eye, key.studyUid(), tables.grids(), tables.nerves(), flags, ledger.lateralScales());
     ledger.add(new WrittenFile(target, FhirBundle.write(target, visit, software)));
   }
 

@@ -80,6 +80,23 @@ public record MeasuredScan(
     }
   }
 
+  /** Returns this scan with other things said of it. */
+  MeasuredScan saying(List<Finding> said) {
+    return new MeasuredScan(
+        scan,
+        boundaries,
+        place,
+        layers,
+        labels,
+        regions,
+        said,
+        quality,
+        fovea,
+        disc,
+        segmentNanos,
+        mapNanos);
+  }
+
   /** Returns this scan without its labels, which take room and are not compared. */
   MeasuredScan withoutLabels() {
     return new MeasuredScan(

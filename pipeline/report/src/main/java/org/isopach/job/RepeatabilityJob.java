@@ -182,7 +182,7 @@ public final class RepeatabilityJob {
             MeasuredScan measured = measurer.measure(scan);
             ledger.add(measured);
             long written = System.nanoTime();
-            ledger.add(files.write(measured));
+            ledger.add(files.write(ledger.withAllSaid(measured)));
             ledger.time(
                 scan.identity().sopUid(),
                 measured.segmentNanos(),

@@ -85,9 +85,12 @@ final class ReportFiles {
             100 * table.minimumCoverage()),
         String.format(
             Locale.ROOT,
-            "Grid %s, centred at x %.3f mm, y %.3f mm of the scan's coordinates.",
+            "Grid %s, centred at x %.3f mm, y %.3f mm of the scan's coordinates%s.",
             table.grid().name(),
             table.centre().point().xMm(),
-            table.centre().point().yMm()));
+            table.centre().point().yMm(),
+            scan.place().orElseThrow().lateralScale() == 1
+                ? ""
+                : ", all lengths on the fundus corrected for axial length"));
   }
 }

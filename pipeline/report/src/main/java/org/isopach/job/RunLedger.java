@@ -3,6 +3,9 @@ package org.isopach.job;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.Stream;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.SectorTable;
@@ -25,6 +28,8 @@ final class RunLedger {
 
   private final JobListener listener;
   private final List<SectorTable> tables = new ArrayList<>();
+  private final List<SectorTable> imported = new ArrayList<>();
+  private final Map<String, Double> lateralScales = new TreeMap<>();
   private final List<RegionTable> regions = new ArrayList<>();
   private final List<GradedScan> grades = new ArrayList<>();
   private final List<AlignedChange> changes = new ArrayList<>();
@@ -67,6 +72,7 @@ final class RunLedger {
     scan.findings().forEach(this::add);
     scan.layers().forEach(layer -> tables.add(layer.table()));
     regions.addAll(scan.regions());
+    scan.place().ifPresent(place -> scale(scan.scan(), place.lateralScale()));
     grades.add(
         new GradedScan(
             scan.scan().identity(),
@@ -76,6 +82,13 @@ final class RunLedger {
             scan.disc(),
             scan.findings().stream().map(Finding::kind).toList()));
     anyMeasured |= scan.measured();
+  }
+
+  /** Returns a scan with all that the run has said of it so far, by reading and by measuring. */
+  MeasuredScan withAllSaid(MeasuredScan scan) {
+    String location = scan.scan().document().location();
+    return scan.saying(
+        findings.stream().filter(finding -> finding.subject().equals(location)).toList());
   }
 
   /** Takes what one scan shows of the nerve by itself. */
@@ -95,11 +108,13 @@ final class RunLedger {
   void add(NerveScan scan) {
     scan.findings().forEach(this::add);
     nerve.addAll(scan.tables());
+    scale(scan.sighting().scan(), scan.sighting().lateralScale());
     anyMeasured |= scan.measuresNerve();
   }
 
-  void add(MappedLayer layer) {
-    tables.add(layer.table());
+  /** Takes the sectors of a map that came as an object: somebody else measured it. */
+  void addImported(MappedLayer layer) {
+    imported.add(layer.table());
     anyMeasured |= layer.anyMeasured();
   }
 
@@ -118,6 +133,15 @@ final class RunLedger {
       outcome.file().ifPresent(this::add);
       outcome.finding().ifPresent(this::add);
     }
+  }
+
+  private void scale(OctScan scan, double lateralScale) {
+    lateralScales.put(scan.identity().sopUid(), lateralScale);
+  }
+
+  /** Returns what the lengths of each scan were multiplied with, by its SOP Instance UID. */
+  Map<String, Double> lateralScales() {
+    return lateralScales;
   }
 
   void time(String sopUid, long segmentNanos, long mapNanos, long writeNanos) {
@@ -151,8 +175,19 @@ final class RunLedger {
         outcome);
   }
 
+  /** Returns the sectors of all maps, those that came as objects last. */
   List<SectorTable> tables() {
+    return Stream.concat(tables.stream(), imported.stream()).toList();
+  }
+
+  /** Returns the sectors of what this run measured itself. */
+  List<SectorTable> measuredTables() {
     return tables;
+  }
+
+  /** Returns the sectors of maps that came as objects. */
+  List<SectorTable> importedTables() {
+    return imported;
   }
 
   List<RegionTable> regions() {
@@ -202,7 +237,7 @@ final class RunLedger {
 
   /** Returns whether the tables have a layer of a scan already. */
   boolean hasTable(String sopUid, Layer layer) {
-    return tables.stream()
+    return tables().stream()
         .anyMatch(table -> table.scan().sopUid().equals(sopUid) && table.layer().equals(layer));
   }
 

@@ -35,7 +35,7 @@ final class ScanRun {
           MeasuredScan measured = measurer.measure(scan);
           ledger.add(measured);
           long mapped = System.nanoTime();
-          ledger.add(files.write(measured));
+          ledger.add(files.write(ledger.withAllSaid(measured)));
           ledger.time(
               scan.identity().sopUid(),
               measured.segmentNanos(),

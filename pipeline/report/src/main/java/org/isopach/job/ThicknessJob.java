@@ -292,7 +292,7 @@ public final class ThicknessJob {
       MeasuredScan measured = repeat.isPresent() ? repeat.get() : measurer.measure(scan);
       ledger.add(measured);
       long start = System.nanoTime();
-      ledger.add(files.write(measured));
+      ledger.add(files.write(ledger.withAllSaid(measured)));
       ScanChange change = changes.next(measured.withoutLabels());
       ledger.add(change);
       ledger.add(files.write(change));
@@ -323,7 +323,7 @@ public final class ThicknessJob {
               ledger.add(ImportedMaps.notCompared(map));
             }
             MappedLayer layer = mapper.tabulated(map);
-            ledger.add(layer);
+            ledger.addImported(layer);
             SectorFindings.of(layer, location).ifPresent(ledger::add);
             ledger.add(files.write(layer));
             return layer.anyMeasured();

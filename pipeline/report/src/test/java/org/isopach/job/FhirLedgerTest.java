@@ -53,6 +53,52 @@ class FhirLedgerTest {
     }
   }
 
+  @Test
+  void numbersOfAMapThatCameAsAnObjectAreNotSignedAsOurs() throws IOException {
+    ledger.add(measured(1));
+    ThicknessMap other = map(Layer.ILM_BM);
+    ledger.addImported(new MappedLayer(other, SampleMaps.table(other)));
+    new FhirFiles(new RunFolder(folder), Software.current()).write(ledger);
+    assertEquals(2, ledger.tables().size());
+    assertEquals(12, observations().size());
+    assertEquals(List.of(), ledger.findings());
+  }
+
+  @Test
+  void aStudyOfNothingButMapsGetsNoFile() throws IOException {
+    ThicknessMap other = map(Layer.ILM_RPE);
+    ledger.addImported(new MappedLayer(other, SampleMaps.table(other)));
+    new FhirFiles(new RunFolder(folder), Software.current()).write(ledger);
+    assertTrue(Files.notExists(new RunFolder(folder).fhir(UID, Laterality.RIGHT)));
+    assertEquals(
+        List.of(FindingKind.FHIR_REFUSED), ledger.findings().stream().map(Finding::kind).toList());
+  }
+
+  @Test
+  void theScaleOfLengthsAndAMissingFundusImageAreSaid() throws IOException {
+    ledger.add(finding(FindingKind.REFERENCE_IMAGE_MISSING));
+    ledger.add(measured(1.05));
+    ledger.input(scan, "measured");
+    new FhirFiles(new RunFolder(folder), Software.current()).write(ledger);
+    for (Observation one : observations()) {
+      assertTrue(one.getMethod().getText().contains("times 1.0500"), one.getMethod().getText());
+      assertEquals(2, one.getNote().size(), "cautions and the flag");
+    }
+  }
+
+  /** A report that is written beside the scan says what reading the scan said. */
+  @Test
+  void whatReadingSaidOfAScanIsHandedOnWithIt() {
+    Finding read = finding(FindingKind.SCALE_CONTRADICTION);
+    ledger.add(read);
+    ledger.add(new Finding(FindingKind.SCALE_CONTRADICTION, "visit/other.dcm", "another scan"));
+    MeasuredScan scan = measured(1).saying(List.of(finding(FindingKind.LOW_SIGNAL)));
+    ledger.add(scan);
+    assertEquals(
+        List.of(read, finding(FindingKind.LOW_SIGNAL)), ledger.withAllSaid(scan).findings());
+    assertEquals(List.of(FindingKind.LOW_SIGNAL), ledger.grades().get(0).flags());
+  }
+
   private MeasuredScan measured(double lateralScale) {
     ThicknessMap map = map(Layer.ILM_RPE);
     return new MeasuredScan(

@@ -16,9 +16,12 @@ final class FhirNumbers {
 
   static List<FhirNumber> of(FhirVisit visit) {
     List<FhirNumber> numbers = new ArrayList<>();
-    visit.grids().forEach(table -> numbers.addAll(GridNumbers.of(table)));
+    visit
+        .grids()
+        .forEach(table -> numbers.addAll(GridNumbers.of(table, visit.lengths(table.scan()))));
     for (NerveTable table : visit.nerves()) {
-      numbers.addAll(NerveNumbers.of(table, visit.flags(table.scan())));
+      numbers.addAll(
+          NerveNumbers.of(table, visit.flags(table.scan()), visit.lengths(table.scan())));
     }
     return numbers;
   }

@@ -2,6 +2,7 @@ package org.isopach.report.fhir;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.isopach.analysis.grid.Measured;
@@ -22,34 +23,34 @@ final class GridNumbers {
 
   private GridNumbers() {}
 
-  static List<FhirNumber> of(SectorTable table) {
+  static List<FhirNumber> of(SectorTable table, String lengths) {
     List<FhirNumber> numbers = new ArrayList<>();
-    numbers.add(thickness(table, CENTRE_POINT, table.centrePoint()));
+    numbers.add(thickness(table, CENTRE_POINT, table.centrePoint(), lengths));
     for (SectorResult result : table.sectors()) {
-      numbers.add(thickness(table, result.sector(), result));
+      numbers.add(thickness(table, result.sector(), result, lengths));
       if (result.sector().equals(SectorGrid.TOTAL)) {
-        numbers.add(volume(table, result));
+        numbers.add(volume(table, result, lengths));
       }
     }
     return numbers;
   }
 
-  private static FhirNumber thickness(SectorTable table, String sector, SectorResult result) {
+  private static FhirNumber thickness(
+      SectorTable table, String sector, SectorResult result, String lengths) {
     boolean point = sector.equals(CENTRE_POINT);
     String how =
         point ? "mean of the disc of 0.05 mm radius round the centre" : "area-weighted mean";
     Optional<String> loinc =
-        point
-            ? LoincCodes.centrePoint(table.layer(), table.grid())
-            : LoincCodes.thickness(table.layer(), table.grid(), sector);
+        point ? LoincCodes.centrePoint(table) : LoincCodes.thickness(table, sector);
     OptionalDouble um =
         result instanceof Measured measured
             ? OptionalDouble.of(measured.meanUm())
             : OptionalDouble.empty();
-    return number(table, result, sector, loinc, um, "um", MICROMETRE_DECIMALS, how);
+    return number(
+        table, result, sector, loinc, um, "um", MICROMETRE_DECIMALS, how + ", " + lengths);
   }
 
-  private static FhirNumber volume(SectorTable table, SectorResult total) {
+  private static FhirNumber volume(SectorTable table, SectorResult total, String lengths) {
     OptionalDouble mm3 =
         total instanceof Measured measured
             ? OptionalDouble.of(measured.volumeMm3())
@@ -58,11 +59,11 @@ final class GridNumbers {
         table,
         total,
         VOLUME,
-        LoincCodes.volume(table.layer(), table.grid()),
+        LoincCodes.volume(table),
         mm3,
         "mm3",
         CUBIC_MILLIMETRE_DECIMALS,
-        "volume under the whole grid");
+        "volume under the whole grid, " + lengths);
   }
 
   private static FhirNumber number(
@@ -88,8 +89,13 @@ final class GridNumbers {
             ? refused.reason().code() + ": " + refused.detail()
             : "",
         String.format(
-            "%s, %s along the A-scan, grid %s round %s",
-            how, layer, table.grid().name(), table.centre().source().code()),
+            Locale.ROOT,
+            "%s, %s along the A-scan, grid %s round %s, a number from %.0f %% of the sector covered",
+            how,
+            layer,
+            table.grid().name(),
+            table.centre().source().code(),
+            100 * table.minimumCoverage()),
         loinc.isPresent() ? FhirPanel.MACULA : FhirPanel.LAYERS);
   }
 }

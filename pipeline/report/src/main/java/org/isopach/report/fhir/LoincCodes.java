@@ -4,7 +4,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.grid.EtdrsGrids;
-import org.isopach.analysis.grid.SectorGrid;
+import org.isopach.analysis.grid.SectorTable;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.Layer;
 
@@ -68,22 +68,25 @@ final class LoincCodes {
   private LoincCodes() {}
 
   /** Returns the code of a sector's mean thickness, or empty where LOINC has none. */
-  static Optional<String> thickness(Layer layer, SectorGrid grid, String sector) {
-    return defined(layer, grid) ? Optional.ofNullable(GRID.get(sector)) : Optional.empty();
+  static Optional<String> thickness(SectorTable table, String sector) {
+    return defined(table) ? Optional.ofNullable(GRID.get(sector)) : Optional.empty();
   }
 
   /** Returns the code of the thickness at the centre, or empty where LOINC has none. */
-  static Optional<String> centrePoint(Layer layer, SectorGrid grid) {
-    return defined(layer, grid) ? Optional.of(CENTRE_POINT) : Optional.empty();
+  static Optional<String> centrePoint(SectorTable table) {
+    return defined(table) ? Optional.of(CENTRE_POINT) : Optional.empty();
   }
 
   /** Returns the code of the volume of the whole grid, or empty where LOINC has none. */
-  static Optional<String> volume(Layer layer, SectorGrid grid) {
-    return defined(layer, grid) ? Optional.of(TOTAL_VOLUME) : Optional.empty();
+  static Optional<String> volume(SectorTable table) {
+    return defined(table) ? Optional.of(TOTAL_VOLUME) : Optional.empty();
   }
 
-  private static boolean defined(Layer layer, SectorGrid grid) {
-    return layer.equals(GRID_LAYER) && grid.name().equals(EtdrsGrids.ETDRS_1_3_6.name());
+  /** The codes are of a grid round the fovea; the middle of a scan is none. */
+  private static boolean defined(SectorTable table) {
+    return table.layer().equals(GRID_LAYER)
+        && table.grid().name().equals(EtdrsGrids.ETDRS_1_3_6.name())
+        && table.centre().source().foveal();
   }
 
   /** Returns the code of the mean of the circle ({@code global}) or of a quadrant. */

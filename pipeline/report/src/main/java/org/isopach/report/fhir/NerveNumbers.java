@@ -19,15 +19,17 @@ final class NerveNumbers {
    * Returns the numbers of a table.
    *
    * @param flags what was said of the scan
+   * @param lengths what lengths are, in words
    */
-  static List<FhirNumber> of(NerveTable table, List<FindingKind> flags) {
+  static List<FhirNumber> of(NerveTable table, List<FindingKind> flags, String lengths) {
     boolean round =
         !flags.contains(FindingKind.CIRCLE_OFF_DISC)
             && !flags.contains(FindingKind.DIAMETER_UNUSUAL);
-    return table.values().stream().map(value -> number(table, value, round)).toList();
+    return table.values().stream().map(value -> number(table, value, round, lengths)).toList();
   }
 
-  private static FhirNumber number(NerveTable table, NerveValue value, boolean round) {
+  private static FhirNumber number(
+      NerveTable table, NerveValue value, boolean round, String lengths) {
     String key =
         String.join(
             "/",
@@ -47,7 +49,7 @@ final class NerveNumbers {
         value.measure().decimals(),
         value.coveredFraction(),
         value.reason(),
-        method(table),
+        method(table) + ", " + lengths,
         loinc.isPresent() ? FhirPanel.FIBRES : FhirPanel.NERVE);
   }
 

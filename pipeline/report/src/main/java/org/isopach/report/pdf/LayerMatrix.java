@@ -2,9 +2,11 @@ package org.isopach.report.pdf;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.Set;
 import org.isopach.analysis.grid.Measured;
 import org.isopach.analysis.grid.SectorResult;
 import org.isopach.analysis.grid.SectorTable;
+import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.layer.LayerCatalogue;
 
 /** The means of every layer, a row for each, a column for each sector. */
@@ -14,7 +16,12 @@ final class LayerMatrix {
 
   private LayerMatrix() {}
 
-  static void set(PdfFlow flow, List<SectorTable> tables) throws IOException {
+  /**
+   * Sets the table, and below it what was refused of the layers that have no map of their own.
+   *
+   * @param mapped the layers whose refusals stand with their map
+   */
+  static void set(PdfFlow flow, List<SectorTable> tables, Set<Layer> mapped) throws IOException {
     flow.heading("Every layer: mean thickness in µm", (tables.size() + 3) * ROW);
     PdfCanvas canvas = flow.canvas();
     List<SectorResult> columns = tables.get(0).sectors();
@@ -43,7 +50,15 @@ final class LayerMatrix {
     flow.paragraph(
         Style.SMALL,
         SectorColumns.REFUSED
-            + ": not measurable; the reason stands with the layer's map, or in sectors.csv.");
+            + ": not measurable; the reason stands with the layer's map, or below.");
+    for (SectorTable table : tables) {
+      List<String> refusals = LayerSection.refusals(table);
+      if (!mapped.contains(table.layer()) && !refusals.isEmpty()) {
+        flow.paragraph(
+            Style.LABEL,
+            LayerSection.name(table.layer()) + " refused: " + String.join("; ", refusals));
+      }
+    }
   }
 
   private static void row(PdfCanvas canvas, SectorTable table, double step, double y)

@@ -2,6 +2,7 @@ package org.isopach.report.pdf;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.stream.Stream;
 import org.isopach.analysis.grid.Measured;
 import org.isopach.analysis.grid.NotMeasurable;
 import org.isopach.analysis.grid.SectorGrid;
@@ -87,8 +88,9 @@ final class LayerSection {
         .orElse("not measurable");
   }
 
-  private static List<String> refusals(SectorTable table) {
-    return table.sectors().stream()
+  /** Returns what was refused and why: the centre point, then the sectors in their order. */
+  static List<String> refusals(SectorTable table) {
+    return Stream.concat(Stream.of(table.centrePoint()), table.sectors().stream())
         .filter(NotMeasurable.class::isInstance)
         .map(NotMeasurable.class::cast)
         .map(refused -> refused.sector() + ": " + refused.detail())

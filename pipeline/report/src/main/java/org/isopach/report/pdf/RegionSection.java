@@ -22,6 +22,8 @@ final class RegionSection {
 
   static void set(PdfFlow flow, List<RegionTable> tables) throws IOException {
     if (tables.isEmpty()) {
+      flow.heading("Fluid and other regions", ROW);
+      flow.paragraph(Style.TEXT, "not looked for in this scan");
       return;
     }
     flow.heading("Fluid and other regions", (tables.size() + 2) * ROW);

@@ -9,11 +9,14 @@ import java.util.Calendar;
 import java.util.GregorianCalendar;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import java.util.TimeZone;
+import java.util.stream.Collectors;
 import org.apache.pdfbox.cos.COSDictionary;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDDocumentInformation;
 import org.apache.pdfbox.pdmodel.interactive.viewerpreferences.PDViewerPreferences;
+import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.report.Cautions;
 
@@ -64,7 +67,9 @@ public final class ReportPdf {
         RegionSection.set(flow, report.regions());
       }
     }
-    LayerMatrix.set(flow, report.tables());
+    Set<Layer> mapped =
+        report.maps().stream().map(one -> one.map().layer()).collect(Collectors.toSet());
+    LayerMatrix.set(flow, report.tables(), mapped);
     method(flow, report);
   }
 

@@ -68,7 +68,7 @@ final class ScanFacts {
                 .map(device -> (device.manufacturer() + " " + device.model()).trim())
                 .orElse("not stated")));
     facts.add(new Fact("scan", figure(scan)));
-    facts.add(new Fact("area", area(scan)));
+    facts.add(new Fact("area", area(scan, report.lateralScale())));
     facts.add(new Fact("centre of the grid", centre(report)));
     facts.add(new Fact("lengths", lengths(report.lateralScale())));
     return facts;
@@ -84,14 +84,15 @@ final class ScanFacts {
         + " depths";
   }
 
-  private static String area(OctScan scan) {
+  /** Returns the extent in the mm that maps are made in. */
+  private static String area(OctScan scan, double lateralScale) {
     return scan.path()
         .map(
             path -> {
               FundusPoint extent = path.extent();
-              return SectorColumns.fixed(extent.xMm(), 2)
+              return SectorColumns.fixed(lateralScale * extent.xMm(), 2)
                   + " mm across, "
-                  + SectorColumns.fixed(extent.yMm(), 2)
+                  + SectorColumns.fixed(lateralScale * extent.yMm(), 2)
                   + " mm down";
             })
         .orElse("not stated");
@@ -135,7 +136,7 @@ final class ScanFacts {
   private static void findings(PdfFlow flow, List<Finding> findings) throws IOException {
     flow.skip(6);
     if (findings.isEmpty()) {
-      flow.paragraph(Style.STRONG, "Nothing remarkable was noted about the scan itself.");
+      flow.paragraph(Style.STRONG, "No finding about this scan was recorded.");
       return;
     }
     flow.paragraph(Style.STRONG, "Noted about this scan");

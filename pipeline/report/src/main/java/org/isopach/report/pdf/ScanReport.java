@@ -19,7 +19,7 @@ import org.isopach.report.picture.ThicknessPicture;
  * @param tables every layer's sectors, the mapped ones among them
  * @param regions fluid and other regions, one table for each kind looked for
  * @param quality how good the scan is
- * @param findings what there is to say about it
+ * @param findings what there is to say about it, what reading it said among it
  * @param lateralScale what lengths on the fundus were multiplied with against those stated
  * @param method how the numbers were made, sentences
  * @param software name and version of the program

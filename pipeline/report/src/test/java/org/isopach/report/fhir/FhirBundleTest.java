@@ -24,6 +24,7 @@ import org.isopach.analysis.eye.Eye;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.EtdrsGrids;
+import org.isopach.analysis.map.Landmark;
 import org.isopach.analysis.nerve.AngleZero;
 import org.isopach.report.Cautions;
 import org.isopach.report.Software;
@@ -45,6 +46,7 @@ class FhirBundleTest {
             "2.25.11",
             List.of(),
             List.of(SampleVisits.nerve()),
+            Map.of(),
             Map.of());
     assertEquals(List.of(), R4Validator.errors(bundle(SampleVisits.visit())));
     assertEquals(List.of(), R4Validator.errors(bundle(nameless)));
@@ -80,6 +82,32 @@ class FhirBundleTest {
     for (Observation one : observations(small)) {
       assertEquals(FhirNumbers.LOCAL, one.getCode().getCodingFirstRep().getSystem());
     }
+  }
+
+  @Test
+  void gridThatIsNotRoundTheFoveaHasNoCodeOfLoinc() {
+    for (Landmark.Source centre :
+        List.of(Landmark.Source.SCAN_MIDDLE, Landmark.Source.DISC_OPENING)) {
+      FhirVisit elsewhere =
+          SampleVisits.visit(
+              List.of(SampleVisits.grid(SampleVisits.RETINA, EtdrsGrids.ETDRS_1_3_6, centre)),
+              List.of(),
+              Map.of());
+      for (Observation one : observations(elsewhere)) {
+        assertEquals(FhirNumbers.LOCAL, one.getCode().getCodingFirstRep().getSystem());
+      }
+    }
+  }
+
+  /** A length on the fundus that was corrected is no length that the scan states. */
+  @Test
+  void everyNumberSaysWhatItsLengthsAre() {
+    for (Observation one : observations(SampleVisits.visit())) {
+      String method = one.getMethod().getText();
+      assertTrue(method.contains("corrected for axial length, times 1.0432"), method);
+    }
+    String method = only("57109-1").getMethod().getText();
+    assertTrue(method.contains("from 90 % of the sector covered"), method);
   }
 
   @Test

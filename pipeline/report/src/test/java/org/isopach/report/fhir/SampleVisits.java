@@ -49,16 +49,20 @@ public final class SampleVisits {
 
   /** Returns a visit of somebody in some study. */
   public static FhirVisit of(Eye eye, String studyUid) {
-    return new FhirVisit(eye, studyUid, List.of(), List.of(nerve()), Map.of());
+    return new FhirVisit(eye, studyUid, List.of(), List.of(nerve()), Map.of(), Map.of());
   }
 
   static FhirVisit visit(
       List<SectorTable> grids, List<NerveTable> nerves, Map<String, List<FindingKind>> flags) {
     Eye eye = new Eye("TSEU-1", "Tern Sound Eye Unit", Laterality.LEFT);
-    return new FhirVisit(eye, "2.25.11", grids, nerves, flags);
+    return new FhirVisit(eye, "2.25.11", grids, nerves, flags, Map.of(SCAN.sopUid(), 1.0432));
   }
 
   static SectorTable grid(Layer layer, SectorGrid grid) {
+    return grid(layer, grid, Landmark.Source.FOVEAL_PIT);
+  }
+
+  static SectorTable grid(Layer layer, SectorGrid grid, Landmark.Source centre) {
     List<SectorResult> results = new ArrayList<>();
     grid.sectors()
         .forEach(
@@ -77,7 +81,7 @@ public final class SampleVisits {
         layer,
         grid,
         Laterality.LEFT,
-        new Landmark(new FundusPoint(0, 0), Landmark.Source.FOVEAL_PIT),
+        new Landmark(new FundusPoint(0, 0), centre),
         SCAN,
         0.9,
         results,

@@ -3,6 +3,7 @@ package org.isopach.report.pdf;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -13,6 +14,7 @@ import java.util.Calendar;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.IntStream;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.pdmodel.PDDocument;
@@ -23,7 +25,12 @@ import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.AxialScale;
+import org.isopach.analysis.geometry.FundusFrame;
+import org.isopach.analysis.geometry.FundusPoint;
+import org.isopach.analysis.geometry.ScanPath;
+import org.isopach.analysis.grid.NotMeasurable;
 import org.isopach.analysis.grid.SectorTable;
+import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.quality.ScanQuality;
@@ -42,7 +49,29 @@ class ReportPdfTest {
   private static final Finding FINDING =
       new Finding(FindingKind.LOW_SIGNAL, "visit/a.dcm", "median signal is 9.0 dB");
 
+  /** 6 mm to the right, 5 mm down. */
+  private static final ScanPath PATH =
+      ScanPath.ofLines(
+          IntStream.range(0, 19).mapToObj(i -> new FundusPoint(0, i * 5 / 18.0)).toList(),
+          IntStream.range(0, 19).mapToObj(i -> new FundusPoint(6, i * 5 / 18.0)).toList(),
+          128,
+          new FundusFrame(FundusFrame.Kind.PATIENT, "2.25.9"));
+
+  /** A layer that is in the table only: nothing of it was found. */
+  private static final SectorTable UNMAPPED =
+      SampleMaps.table(
+          SampleMaps.map(
+              new ScanIdentity(
+                  "SP-0001", "2.25.10", "2.25.11", "2.25.12", Optional.of(SampleMaps.FIRST_VISIT)),
+              Laterality.RIGHT,
+              new Layer(Boundary.INL_OPL, Boundary.OPL_ONL),
+              (x, y) -> Double.NaN));
+
   private static ScanReport report(String patient, List<Layer> layers) {
+    return report(patient, layers, 1);
+  }
+
+  private static ScanReport report(String patient, List<Layer> layers, double lateralScale) {
     ScanIdentity identity =
         new ScanIdentity(
             patient, "2.25.10", "2.25.11", "2.25.12", Optional.of(SampleMaps.FIRST_VISIT));
@@ -62,21 +91,24 @@ class ReportPdfTest {
             Optional.of(Laterality.RIGHT),
             new ScanSize(19, 128, 496),
             AxialScale.ofMicrometresPerPixel(3.87),
-            Optional.empty(),
+            Optional.of(PATH),
             Optional.empty(),
             Optional.empty(),
             new GreyRange(0, 255),
             (index, into) -> {
               throw new AssertionError("a report reads no frame");
             });
+    List<SectorTable> tables = new ArrayList<>();
+    maps.forEach(one -> tables.add(one.table()));
+    tables.add(UNMAPPED);
     return new ScanReport(
         scan,
         maps,
-        maps.stream().map(ScanReport.Mapped::table).toList(),
+        tables,
         List.of(),
         new ScanQuality(List.of(), OptionalDouble.empty(), OptionalDouble.of(0.5)),
         List.of(FINDING),
-        1,
+        lateralScale,
         List.of("One pixel of depth is 3.87 \u00B5m."),
         SOFTWARE);
   }
@@ -134,6 +166,33 @@ class ReportPdfTest {
     assertEquals("etdrs-1-3-6", table.grid().name());
     assertTrue(text.contains("2.25.12") && text.contains("ab".repeat(32)), text);
     assertTrue(text.contains(SOFTWARE), text);
+  }
+
+  /** A layer without a map has its reasons below the table, the centre point's among them. */
+  @Test
+  void saysWhyALayerWithoutAMapHasNoNumber() throws IOException {
+    String text = text(ReportPdf.of(three()), 0).replaceAll("\\s+", " ");
+    String name = LayerSection.name(UNMAPPED.layer());
+    NotMeasurable point = assertInstanceOf(NotMeasurable.class, UNMAPPED.centrePoint());
+    assertTrue(
+        text.contains(name + " refused: " + point.sector() + ": " + point.detail() + "; centre: "),
+        text);
+    assertFalse(text.contains("sectors.csv"), text);
+  }
+
+  /** That there is no row of fluid must not be read as no fluid. */
+  @Test
+  void saysThatFluidWasNotLookedFor() throws IOException {
+    String text = text(ReportPdf.of(three()), 0).replaceAll("\\s+", " ");
+    assertTrue(text.contains("Fluid and other regions not looked for in this scan"), text);
+  }
+
+  /** The area is told in the mm of the maps and the grid. */
+  @Test
+  void lengthsCorrectedForTheEyeAreCorrectedEverywhere() throws IOException {
+    assertTrue(text(ReportPdf.of(three()), 1).contains("6.00 mm across, 5.00 mm down"));
+    String text = text(ReportPdf.of(report("SP-0001", List.of(Layer.ILM_BM), 1.1)), 1);
+    assertTrue(text.contains("6.60 mm across, 5.50 mm down"), text);
   }
 
   @Test
