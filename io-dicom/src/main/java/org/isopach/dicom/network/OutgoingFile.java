@@ -42,8 +42,20 @@ public record OutgoingFile(Path path, InstanceIdentity identity, String sha256) 
     return new SentObject(path.toString(), identity.sopClassUid(), identity.sopUid());
   }
 
-  /** Opens the data set, without preamble and file meta information. */
-  public InputStream dataSet() throws IOException {
+  /**
+   * Opens the data set, without preamble and file meta information.
+   *
+   * @throws UnreadableFile when the file cannot be read, as does the stream
+   */
+  public InputStream dataSet() throws UnreadableFile {
+    try {
+      return UnreadableFile.telling(open());
+    } catch (IOException e) {
+      throw new UnreadableFile(e);
+    }
+  }
+
+  private InputStream open() throws IOException {
     InputStream in = new BufferedInputStream(Files.newInputStream(path), BUFFER);
     try {
       in.skipNBytes(identity.datasetStart());

@@ -72,12 +72,17 @@ final class WebExchange {
 
   /** Makes a try as often as the settings say, with pauses between, while the failure may pass. */
   <T> T patiently(Attempt<T> attempt) throws IOException {
+    return patiently(attempt, settings.retries());
+  }
+
+  /** As often as said here. */
+  <T> T patiently(Attempt<T> attempt, int retries) throws IOException {
     for (int tried = 0; ; tried++) {
       BackOff.pause(tried);
       try {
         return attempt.make();
       } catch (IOException e) {
-        if (tried == settings.retries() || WebException.of(e) != WebException.Kind.PASSING) {
+        if (tried == retries || !WebException.mayPass(e)) {
           throw e;
         }
       }
