@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Set;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
+import org.isopach.dicom.network.Uids;
 import org.isopach.dicom.read.HeaderParser;
 import org.isopach.dicom.read.ParsedObject;
 
@@ -42,12 +43,22 @@ final class Admission {
 
   private Admission() {}
 
+  /** Returns whether objects of a class are copied at all. */
+  static boolean copies(String sopClass) {
+    return TEXT_FREE.contains(sopClass)
+        || STATING.contains(sopClass)
+        || WITHOUT_PIXELS.contains(sopClass);
+  }
+
   static void check(ParsedObject object, HeaderParser parser) throws Refusal {
     Dataset data = object.attributes();
     String sopClass = data.text(Tags.SOP_CLASS_UID).orElse("");
     checkClass(data, sopClass, name(sopClass, parser));
     if (data.text(Tags.SOP_INSTANCE_UID).isEmpty()) {
       throw new Refusal("the object has no SOP Instance UID");
+    }
+    if (!Uids.sound(data.text(Tags.SOP_INSTANCE_UID).orElseThrow())) {
+      throw new Refusal("its SOP Instance UID has not the form of a UID (PS3.5, 9.1)");
     }
     if (WITHOUT_PIXELS.contains(sopClass)) {
       if (object.pixels().isPresent()) {
@@ -65,10 +76,7 @@ final class Admission {
   }
 
   private static void checkClass(Dataset data, String sopClass, String name) throws Refusal {
-    if (TEXT_FREE.contains(sopClass)
-        || STATING.contains(sopClass)
-        || sopClass.equals(REGISTRATION)
-        || sopClass.equals(GRID_REPORT)) {
+    if (copies(sopClass)) {
       boolean text = data.has(CONTENT_SEQUENCE) && !sopClass.equals(GRID_REPORT);
       if (text || data.has(ENCAPSULATED_DOCUMENT)) {
         throw new Refusal(name + ": it holds a document or report that its class does not know");

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Element;
 import org.isopach.dicom.data.Vr;
@@ -48,6 +49,7 @@ final class DatasetCleaner {
   private final ActionTable table;
   private final Options options;
   private final Pseudonyms names;
+  private final StandardUids standard;
   private final KnownTexts known;
   private final String patient;
   private final Tally tally;
@@ -56,12 +58,14 @@ final class DatasetCleaner {
       ActionTable table,
       Options options,
       Pseudonyms names,
+      StandardUids standard,
       KnownTexts known,
       String patient,
       Tally tally) {
     this.table = table;
     this.options = options;
     this.names = names;
+    this.standard = standard;
     this.known = known;
     this.patient = patient;
     this.tally = tally;
@@ -92,7 +96,7 @@ final class DatasetCleaner {
 
   private Optional<Element> listed(Element element, ActionTable.Row row) {
     if (row.retained(options)) {
-      return element.vr() == Vr.UI ? uid(element) : kept(element);
+      return element.vr() == Vr.UI ? uid(element, names::uid) : kept(element);
     }
     if (CLEANED_INSIDE.contains(element.tag()) && element instanceof Element.Sequence sequence) {
       return done(element, Action.CLEANED, inside(sequence));
@@ -104,7 +108,7 @@ final class DatasetCleaner {
       return done(element, Action.PSEUDONYM, text(element, names.patient(patient)));
     }
     if (row.basic().startsWith("U")) {
-      return uid(element);
+      return uid(element, names::uid);
     }
     if (row.basic().endsWith("U*")) {
       return unlisted(element);
@@ -138,7 +142,7 @@ final class DatasetCleaner {
   private Optional<Element> unlisted(Element element) {
     return switch (element.vr()) {
       case SQ -> Optional.of(inside((Element.Sequence) element));
-      case UI -> uid(element);
+      case UI -> uid(element, one -> standard.registered(one) ? one : names.uid(one));
       case DA, DT -> options.shiftDates() ? moved((Element.Text) element) : dummy(element);
       case TM -> options.shiftDates() ? kept(element) : dummy(element);
       case AS -> removed(element);
@@ -166,13 +170,15 @@ final class DatasetCleaner {
     return clear ? Optional.of(bytes) : removed(bytes);
   }
 
-  private Optional<Element> uid(Element element) {
+  private Optional<Element> uid(Element element, UnaryOperator<String> made) {
     if (!(element instanceof Element.Text uids)) {
       return removed(element);
     }
-    List<String> values = uids.values().stream().map(names::uid).toList();
-    Element made = new Element.Text(uids.tag(), uids.vr(), values);
-    return values.equals(uids.values()) ? Optional.of(made) : done(element, Action.NEW_UID, made);
+    List<String> values = uids.values().stream().map(made).toList();
+    Element renamed = new Element.Text(uids.tag(), uids.vr(), values);
+    return values.equals(uids.values())
+        ? Optional.of(renamed)
+        : done(element, Action.NEW_UID, renamed);
   }
 
   private Optional<Element> moved(Element.Text dates) {

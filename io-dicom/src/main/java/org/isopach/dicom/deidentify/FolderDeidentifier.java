@@ -29,6 +29,7 @@ public final class FolderDeidentifier {
   private final DicomObjectWriter writer;
   private final ActionTable table = ActionTable.load();
   private final Pseudonyms names;
+  private final StandardUids standard;
   private final Tally tally = new Tally();
   private final Set<String> seen = new HashSet<>();
 
@@ -37,6 +38,7 @@ public final class FolderDeidentifier {
     this.parser = parser;
     this.writer = writer;
     this.names = names;
+    this.standard = new StandardUids(parser);
   }
 
   /**
@@ -93,7 +95,7 @@ public final class FolderDeidentifier {
     }
     String patient = patient(data);
     Tally own = new Tally();
-    Dataset clean = new DatasetCleaner(table, options, names, known, patient, own).clean(data);
+    Dataset clean = cleaner(options, known, patient, own).clean(data);
     Path relative = Path.of(names.patient(patient), uid + ".dcm");
     Path part = out.part(relative);
     try {
@@ -110,6 +112,10 @@ public final class FolderDeidentifier {
     seen.add(uid);
     tally.add(own);
     return relative;
+  }
+
+  private DatasetCleaner cleaner(Options options, KnownTexts known, String patient, Tally own) {
+    return new DatasetCleaner(table, options, names, standard, known, patient, own);
   }
 
   /** Returns whom an object is of; without Patient ID its study stands for a patient of its own. */

@@ -22,7 +22,6 @@ final class KnownTexts {
   private static final int SHORTEST_NUMBER = 6;
   private static final int BIRTH_DATE = 0x00100030;
   private static final Set<Vr> IDENTIFYING = Set.of(Vr.PN, Vr.LO, Vr.SH, Vr.UI, Vr.AE);
-  private static final String STANDARD_ROOT = "1.2.840.10008.";
 
   private final Set<String> texts = new TreeSet<>();
 
@@ -54,9 +53,6 @@ final class KnownTexts {
   }
 
   private void add(String value, Vr vr) {
-    if (vr == Vr.UI && value.startsWith(STANDARD_ROOT)) {
-      return;
-    }
     remember(value);
     if (vr == Vr.PN) {
       List.of(value.split("[\\^= ]+", -1)).forEach(this::remember);

@@ -86,9 +86,17 @@ public final class OutFolder {
     }
   }
 
+  private Path target(Path relative) throws IOException {
+    Path target = root.resolve(relative).normalize();
+    if (!target.startsWith(root.normalize()) || target.equals(root.normalize())) {
+      throw new IOException("a copy would lie outside of the output folder");
+    }
+    return target;
+  }
+
   /** Returns a hidden name beside a target; its folder is made. */
   Path part(Path relative) throws IOException {
-    Path target = root.resolve(relative);
+    Path target = target(relative);
     Files.createDirectories(target.getParent());
     return target.resolveSibling("." + target.getFileName() + PART);
   }
@@ -99,7 +107,7 @@ public final class OutFolder {
    * @throws Refusal when another file has it already; the same bytes are no other file
    */
   void finish(Path part, Path relative) throws IOException, Refusal {
-    Path target = root.resolve(relative);
+    Path target = target(relative);
     if (Files.exists(target)) {
       if (Files.mismatch(part, target) >= 0) {
         throw new Refusal(

@@ -26,7 +26,6 @@ public final class Pseudonyms {
   private static final int LEAST_DAYS = 31;
   private static final int MOST_DAYS = 3650;
   private static final int DATE_DIGITS = 8;
-  private static final String STANDARD_ROOT = "1.2.840.10008.";
   private static final DateTimeFormatter DAY = DateTimeFormatter.BASIC_ISO_DATE;
 
   private final Mac mac;
@@ -54,11 +53,8 @@ public final class Pseudonyms {
     return "P" + HexFormat.of().withUpperCase().formatHex(hash);
   }
 
-  /** Returns the new UID, {@code 2.25.} and a UUID (PS3.5, B.2); the standard's own stay. */
+  /** Returns the new UID, {@code 2.25.} and a UUID (PS3.5, B.2), whatever the old text was. */
   String uid(String uid) {
-    if (uid.startsWith(STANDARD_ROOT)) {
-      return uid;
-    }
     byte[] uuid = Arrays.copyOf(hash("uid", uid), UID_BYTES);
     uuid[6] = (byte) ((uuid[6] & 0x0f) | 0x80);
     uuid[8] = (byte) ((uuid[8] & 0x3f) | 0x80);

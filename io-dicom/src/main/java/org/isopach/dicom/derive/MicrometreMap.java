@@ -50,7 +50,7 @@ public record MicrometreMap(
         LayerCode.of(map.layer()));
   }
 
-  /** Returns the change of a layer, follow-up minus baseline, in the place of the follow-up. */
+  /** Returns the change of a layer, follow-up minus baseline, where the follow-up was laid. */
   public static MicrometreMap of(DifferenceMap change) {
     return new MicrometreMap(
         change.followUp().layer().name() + " change of thickness",

@@ -22,13 +22,13 @@ final class ParametricMapPlace {
   private ParametricMapPlace() {}
 
   /** Adds the frame of reference and the plane to the shared functional groups. */
-  static void addTo(Dataset.Builder object, MicrometreMap map, OctScan scan, double scale) {
+  static void addTo(Dataset.Builder object, MicrometreMap map, String frame) {
     Dataset shared = object.build().items(Tags.SHARED_FUNCTIONAL_GROUPS_SEQUENCE).get(0);
     MapLattice lattice = map.lattice();
     FundusPoint centre = map.centre().point();
     String step = DecimalText.of(lattice.stepMm());
     object
-        .text(Tags.FRAME_OF_REFERENCE_UID, Vr.UI, frameOfReference(scan, scale))
+        .text(Tags.FRAME_OF_REFERENCE_UID, Vr.UI, frame)
         .text(Tags.POSITION_REFERENCE_INDICATOR, Vr.LO)
         .items(
             Tags.SHARED_FUNCTIONAL_GROUPS_SEQUENCE,

@@ -52,7 +52,8 @@ public final class ParametricMapWriter {
       DerivedProvenance provenance,
       Path target)
       throws IOException {
-    return write(map, source, Optional.empty(), lateralScale, provenance, target);
+    String frame = ParametricMapPlace.frameOfReference(source, lateralScale);
+    return write(map, source, Optional.empty(), frame, provenance, target);
   }
 
   /**
@@ -60,9 +61,11 @@ public final class ParametricMapWriter {
    * arguments and sources give the same bytes.
    *
    * @param map the map
-   * @param source the scan whose study it belongs to and whose coordinates it has
+   * @param source the scan whose study it belongs to
    * @param second the other scan, named as the second source
-   * @param lateralScale what its lengths were multiplied with against those the object states
+   * @param placed the scan of the two whose coordinates the map has
+   * @param lateralScale what that scan's lengths were multiplied with against those its object
+   *     states
    * @param provenance how it was made
    * @param target the file to make or replace; its folder must exist
    * @throws IOException when a source cannot be read or the file cannot be written
@@ -71,18 +74,20 @@ public final class ParametricMapWriter {
       MicrometreMap map,
       OctScan source,
       OctScan second,
+      OctScan placed,
       double lateralScale,
       DerivedProvenance provenance,
       Path target)
       throws IOException {
-    return write(map, source, Optional.of(second), lateralScale, provenance, target);
+    String frame = ParametricMapPlace.frameOfReference(placed, lateralScale);
+    return write(map, source, Optional.of(second), frame, provenance, target);
   }
 
   private DerivedWriteResult write(
       MicrometreMap map,
       OctScan source,
       Optional<OctScan> second,
-      double lateralScale,
+      String frame,
       DerivedProvenance provenance,
       Path target)
       throws IOException {
@@ -106,8 +111,7 @@ public final class ParametricMapWriter {
     if (obstacle.isPresent()) {
       return obstacle.get();
     }
-    Dataset dataset =
-        object(map, source, second, lateralScale, provenance, header, sources, pixels);
+    Dataset dataset = object(map, source, second, frame, provenance, header, sources, pixels);
     writer.write(target, dataset, pixels);
     return new Written(target, dataset.text(Tags.SOP_INSTANCE_UID).orElseThrow());
   }
@@ -116,7 +120,7 @@ public final class ParametricMapWriter {
       MicrometreMap map,
       OctScan source,
       Optional<OctScan> second,
-      double lateralScale,
+      String frame,
       DerivedProvenance provenance,
       Dataset header,
       List<InstanceReference> sources,
@@ -129,14 +133,14 @@ public final class ParametricMapWriter {
       provenance.parameters(),
       map.name(),
       map.lattice() + " " + map.centre(),
-      Double.toString(lateralScale),
+      frame,
       DerivedUids.digest(pixels),
     };
     Dataset.Builder object = Dataset.builder();
     DerivedSource.addTo(object, header, provenance);
     ParametricMapObject.addTo(
         object, map, source.laterality().orElseThrow(), header, sources, provenance, names);
-    ParametricMapPlace.addTo(object, map, source, lateralScale);
+    ParametricMapPlace.addTo(object, map, frame);
     return object.build();
   }
 

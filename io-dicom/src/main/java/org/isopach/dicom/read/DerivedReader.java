@@ -110,6 +110,9 @@ final class DerivedReader {
 
   private static Set<String> sources(Dataset attributes) {
     Set<String> sources = new TreeSet<>(ThicknessObjectReader.sources(attributes));
+    for (Dataset item : attributes.items(Tags.SOURCE_INSTANCE_SEQUENCE)) {
+      item.text(Tags.REFERENCED_SOP_INSTANCE_UID).ifPresent(sources::add);
+    }
     FunctionalGroups groups = FunctionalGroups.of(attributes);
     for (int f = 0; f < Math.max(1, groups.perFrameItems()); f++) {
       sources.addAll(

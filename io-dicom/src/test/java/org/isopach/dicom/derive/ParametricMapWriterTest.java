@@ -108,7 +108,7 @@ class ParametricMapWriterTest {
         new ParametricMapWriter(
             scan -> scan.equals(followUp) ? SandpiperScan.header() : baseline,
             DicomWriters.partTen());
-    String uid = uid(writer.write(map, followUp, earlier, 1, MADE, file));
+    String uid = uid(writer.write(map, followUp, earlier, followUp, 1, MADE, file));
     Dataset object = object(file);
 
     Dataset derivation =
@@ -140,7 +140,7 @@ class ParametricMapWriterTest {
     assertInstanceOf(
         DerivedWriteResult.Refused.class,
         new ParametricMapWriter(scan -> SandpiperScan.header(), DicomWriters.partTen())
-            .write(map, followUp, earlier, 1, MADE, file));
+            .write(map, followUp, earlier, followUp, 1, MADE, file));
   }
 
   @Test

@@ -42,6 +42,9 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** The objects of a whole run say what its tables say. */
 class DerivedObjectsTest {
+  /** The step of our maps, docs/measurements.md. */
+  private static final double LATTICE_MM = 0.02;
+
   @TempDir static Path shared;
 
   private static Path run;
@@ -191,6 +194,51 @@ class DerivedObjectsTest {
       compared++;
     }
     assertEquals(2 * 3, compared);
+  }
+
+  /**
+   * The second visit of the phantom is shifted and turned by 2.5 degrees: laid on the baseline by
+   * its vessels, the change lies in the baseline's coordinates, round the baseline's centre.
+   */
+  @Test
+  void changeMapsLieWhereTheFollowUpWasLaid() throws Exception {
+    Map<String, List<String>> centres =
+        Folders.rows(run.resolve("sectors.csv")).stream()
+            .collect(Collectors.toMap(r -> r.get(3), r -> r.subList(16, 18), (a, b) -> a));
+    Map<String, Path> enFaces = objects("_en-face.dcm");
+    int moved = 0;
+    for (List<String> row : Folders.rows(run.resolve("change.csv"))) {
+      Path file = run.resolve("objects").resolve(row.get(3) + "_ILM-RPE_change.dcm");
+      boolean byVessels = row.get(16).equals("vessel-shadows");
+      String placed = byVessels ? row.get(21) : row.get(3);
+      Dataset map = attributes(file);
+      assertEquals(
+          attributes(enFaces.get(placed)).text(Tags.FRAME_OF_REFERENCE_UID),
+          map.text(Tags.FRAME_OF_REFERENCE_UID));
+      Dataset shared = map.items(Tags.SHARED_FUNCTIONAL_GROUPS_SEQUENCE).get(0);
+      List<String> position =
+          shared.items(Tags.PLANE_POSITION_SEQUENCE).get(0).texts(Tags.IMAGE_POSITION_PATIENT);
+      double half = (rows(map) - 1) / 2.0 * LATTICE_MM;
+      List<String> centre = centres.get(placed);
+      assertEquals(
+          Double.parseDouble(centre.get(0)), Double.parseDouble(position.get(0)) + half, 0.0006);
+      assertEquals(
+          Double.parseDouble(centre.get(1)), half - Double.parseDouble(position.get(2)), 0.0006);
+      String how =
+          shared
+              .items(Tags.DERIVATION_IMAGE_SEQUENCE)
+              .get(0)
+              .text(Tags.DERIVATION_DESCRIPTION)
+              .orElseThrow();
+      assertTrue(how.contains("follow-up minus baseline, visits laid by " + row.get(16)), how);
+      assertTrue(how.contains("place SD 0."), how);
+      moved += byVessels ? 1 : 0;
+    }
+    assertTrue(moved > 0, "a visit laid by its vessels");
+  }
+
+  private static int rows(Dataset map) {
+    return ((Element.Numbers) map.element(Tags.ROWS).orElseThrow()).values().get(0).intValue();
   }
 
   private static double centralMean(Path file) throws Exception {

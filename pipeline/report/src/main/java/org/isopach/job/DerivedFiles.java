@@ -82,17 +82,36 @@ final class DerivedFiles {
                 .write(MicrometreMap.of(map), scan.scan(), scale, made, target));
   }
 
-  /** Writes a change into the follow-up's study. */
-  FileOutcome change(OctScan baseline, MeasuredScan followUp, DifferenceMap change)
-      throws IOException {
+  /**
+   * Writes a change into the follow-up's study, in the coordinates it was made in: the baseline's
+   * when the follow-up was moved there.
+   */
+  FileOutcome change(LaidPair laid, DifferenceMap change) throws IOException {
     MicrometreMap map = MicrometreMap.of(change);
-    DerivedProvenance made = made(maps() + ", since " + baseline.identity().sopUid());
-    OctScan scan = followUp.scan();
-    double scale = followUp.place().orElseThrow().lateralScale();
+    OctScan baseline = laid.baseline().scan();
+    OctScan scan = laid.followUp().scan();
+    MeasuredScan placed = laid.coordinates();
+    double scale = placed.place().orElseThrow().lateralScale();
+    DerivedProvenance made = made(laid(laid));
     return write(
         scan,
         change.followUp().layer().name() + "_change",
-        target -> writers.parametricMaps().write(map, scan, baseline, scale, made, target));
+        target ->
+            writers
+                .parametricMaps()
+                .write(map, scan, baseline, placed.scan(), scale, made, target));
+  }
+
+  /** Says the sign of a change, how the visits were laid on one another, and how surely. */
+  private static String laid(LaidPair laid) {
+    return String.format(
+        Locale.ROOT,
+        "follow-up minus baseline, visits laid by %s, place SD %.3f mm along each axis, %s, since"
+            + " %s",
+        laid.aligned().method().code(),
+        laid.aligned().placeSdMm(),
+        maps(),
+        laid.baseline().scan().identity().sopUid());
   }
 
   private static String maps() {

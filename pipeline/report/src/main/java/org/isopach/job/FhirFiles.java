@@ -146,7 +146,10 @@ final class FhirFiles {
         : Optional.of("Patient ID or its issuer has characters that FHIR does not allow");
   }
 
-  /** Returns what was said of each scan, by its SOP Instance UID, in the order it was said. */
+  /**
+   * Returns what was said of each scan, by its SOP Instance UID, in the order it was said. A map of
+   * a scan is an input of the same name: it adds to what was said of the scan.
+   */
   private static Map<String, List<FindingKind>> flags(RunLedger ledger) {
     Map<String, List<FindingKind>> byLocation = new TreeMap<>();
     ledger.findings().stream()
@@ -157,7 +160,10 @@ final class FhirFiles {
                 byLocation.put(subject, said.stream().map(Finding::kind).distinct().toList()));
     Map<String, List<FindingKind>> flags = new LinkedHashMap<>();
     for (RunRecord.Input input : ledger.inputs()) {
-      flags.put(input.sopUid(), byLocation.getOrDefault(input.location(), List.of()));
+      flags.merge(
+          input.sopUid(),
+          byLocation.getOrDefault(input.location(), List.of()),
+          (one, other) -> Stream.concat(one.stream(), other.stream()).distinct().toList());
     }
     return flags;
   }

@@ -49,6 +49,14 @@ public record LaidPair(
             followUp.boundaries().orElseThrow()));
   }
 
+  /** Returns the scan in whose own coordinates the follow-up was laid. */
+  MeasuredScan coordinates() {
+    return switch (aligned.method()) {
+      case VESSELS, STATED -> baseline;
+      case SHARED_FRAME, FOVEAL_PIT -> followUp;
+    };
+  }
+
   /** Returns the registration found by vessels, to be written as an object. */
   Optional<FoundRegistration> registration() {
     return found().map(this::registration);

@@ -47,10 +47,7 @@ final class ObjectFiles {
   /** Returns the writing of the change of a layer; none for a bare writer. */
   List<Callable<FileOutcome>> change(LaidPair laid, ScanChange.LayerChange layer) {
     return files()
-        .map(
-            files ->
-                List.<Callable<FileOutcome>>of(
-                    () -> files.change(laid.baseline().scan(), laid.followUp(), layer.map())))
+        .map(files -> List.<Callable<FileOutcome>>of(() -> files.change(laid, layer.map())))
         .orElse(List.of());
   }
 
