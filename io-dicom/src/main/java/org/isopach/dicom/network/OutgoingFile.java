@@ -9,6 +9,7 @@ import java.security.DigestInputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
+import java.util.function.Consumer;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.read.InstanceIdentity;
 import org.isopach.dicom.read.ObjectDefect;
@@ -45,13 +46,16 @@ public record OutgoingFile(Path path, InstanceIdentity identity, String sha256) 
   /**
    * Opens the data set, without preamble and file meta information.
    *
+   * @param told hears of faults of the file, for whom the reader keeps them from
    * @throws UnreadableFile when the file cannot be read, as does the stream
    */
-  public InputStream dataSet() throws UnreadableFile {
+  public InputStream dataSet(Consumer<UnreadableFile> told) throws UnreadableFile {
     try {
-      return UnreadableFile.telling(open());
+      return UnreadableFile.telling(open(), told);
     } catch (IOException e) {
-      throw new UnreadableFile(e);
+      UnreadableFile fault = new UnreadableFile(e);
+      told.accept(fault);
+      throw fault;
     }
   }
 

@@ -219,7 +219,7 @@ public final class StorageSender {
             .with(Command.MESSAGE_ID, messageId)
             .with(Command.PRIORITY, 0)
             .withUid(Command.AFFECTED_SOP_INSTANCE, file.identity().sopUid());
-    try (InputStream data = file.dataSet()) {
+    try (InputStream data = file.dataSet(fault -> {})) {
       association.send(context.get(), request, data);
     }
     Responses.Answer answer = Responses.await(association, Command.C_STORE_RQ, messageId);

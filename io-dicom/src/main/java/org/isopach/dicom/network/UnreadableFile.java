@@ -3,6 +3,7 @@ package org.isopach.dicom.network;
 import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.function.Consumer;
 
 /** A file of ours could not be read while it was sent: no fault of the peer's. */
 public final class UnreadableFile extends IOException {
@@ -14,14 +15,20 @@ public final class UnreadableFile extends IOException {
   }
 
   /** Returns a stream whose faults are told apart from those of a connection. */
-  static InputStream telling(InputStream in) {
+  static InputStream telling(InputStream in, Consumer<UnreadableFile> told) {
     return new FilterInputStream(in) {
+      private UnreadableFile fault(IOException e) {
+        UnreadableFile fault = new UnreadableFile(e);
+        told.accept(fault);
+        return fault;
+      }
+
       @Override
       public int read() throws IOException {
         try {
           return in.read();
         } catch (IOException e) {
-          throw new UnreadableFile(e);
+          throw fault(e);
         }
       }
 
@@ -30,7 +37,7 @@ public final class UnreadableFile extends IOException {
         try {
           return in.read(bytes, offset, length);
         } catch (IOException e) {
-          throw new UnreadableFile(e);
+          throw fault(e);
         }
       }
     };

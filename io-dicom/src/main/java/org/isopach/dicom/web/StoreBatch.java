@@ -29,7 +29,6 @@ final class StoreBatch {
 
   private final List<OutgoingFile> files;
   private final AtomicLong sent = new AtomicLong();
-
   private final AtomicReference<UnreadableFile> unreadable = new AtomicReference<>();
 
   /** Nobody who made a file can have foreseen it. */
@@ -72,19 +71,14 @@ final class StoreBatch {
     List<ChainedPieces.Piece> pieces = new ArrayList<>();
     for (OutgoingFile file : files) {
       pieces.add(() -> new ByteArrayInputStream(start(file)));
-      pieces.add(() -> noting(file));
+      pieces.add(() -> file.dataSet(unreadable::set));
       pieces.add(() -> new ByteArrayInputStream(LINE_END));
     }
     pieces.add(() -> new ByteArrayInputStream(end()));
     return new ChainedPieces(pieces, sent);
   }
 
-  /** Who sends a body may keep a fault of its source to itself. */
-  private InputStream noting(OutgoingFile file) throws IOException {
-    return UnreadableFile.telling(file, unreadable::set);
-  }
-
-  /** Returns why the body could not be read to its end. */
+  /** Returns why the body could not be read to its end; who sends it keeps that to itself. */
   Optional<UnreadableFile> unreadable() {
     return Optional.ofNullable(unreadable.get());
   }
