@@ -15,6 +15,8 @@ import java.util.concurrent.Flow;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.LongSupplier;
+import javax.net.ssl.SSLHandshakeException;
+import org.isopach.dicom.network.BrokenHandshake;
 
 /** Asks one server: no redirection is followed, and a silent server is not waited for. */
 final class WebExchange {
@@ -127,7 +129,7 @@ final class WebExchange {
   }
 
   private static IOException failure(Throwable cause) {
-    if (cause instanceof javax.net.ssl.SSLHandshakeException) {
+    if (cause instanceof SSLHandshakeException && !BrokenHandshake.is(cause)) {
       return WebException.last("no secure connection: " + cause.getMessage(), cause);
     }
     String why = cause.getMessage() == null ? cause.getClass().getSimpleName() : cause.getMessage();
