@@ -42,7 +42,7 @@ public final class DecoderPool {
     return POOLS.get(codec);
   }
 
-  /** Returns whether the library is there; asked once. */
+  /** Returns whether the library is there; asked until a process could be started to say so. */
   public boolean present() {
     Boolean known = present.get();
     if (known != null) {
@@ -51,10 +51,13 @@ public final class DecoderPool {
     try {
       idle.push(DecoderWorker.start(codec, library));
       present.set(true);
-    } catch (IOException e) {
+      return true;
+    } catch (DecoderWorker.Missing e) {
       present.set(false);
+      return false;
+    } catch (IOException e) {
+      return false;
     }
-    return present.get();
   }
 
   /**

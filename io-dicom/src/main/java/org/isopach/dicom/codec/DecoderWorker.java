@@ -17,7 +17,7 @@ import java.util.concurrent.TimeUnit;
 
 /** A process that decodes frames, one at a time. Not for several threads at once. */
 final class DecoderWorker {
-  private static final int LONGEST_SECONDS = 60;
+  static final int LONGEST_SECONDS = 60;
   private static final ScheduledExecutorService WATCH =
       Executors.newSingleThreadScheduledExecutor(DecoderWorker::daemon);
 
@@ -50,8 +50,9 @@ final class DecoderWorker {
   }
 
   /**
-   * Starts a process. It ends with this one, since its input then ends; if it fails it writes no
-   * report of its memory anywhere.
+   * Starts a process. It ends with this one, since its input then ends, or with the frame it is at,
+   * which takes {@value #LONGEST_SECONDS} s at most; if it fails it writes no report of its memory
+   * anywhere.
    */
   static DecoderWorker start(NativeCodec codec, String library) throws IOException {
     String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();

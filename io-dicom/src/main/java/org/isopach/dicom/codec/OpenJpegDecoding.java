@@ -8,6 +8,7 @@ import com.sun.jna.NativeLong;
 import com.sun.jna.Pointer;
 import com.sun.jna.ptr.PointerByReference;
 import java.io.IOException;
+import java.lang.ref.Reference;
 
 /**
  * High-throughput JPEG 2000 by OpenJPEG 2.5 (its C interface, {@code openjpeg.h}); places of fields
@@ -114,6 +115,7 @@ final class OpenJpegDecoding implements WorkerMain.Decoding {
       }
       openJpeg.opj_stream_destroy(stream);
       openJpeg.opj_destroy_codec(codec);
+      Reference.reachabilityFence(source);
     }
   }
 

@@ -11,6 +11,10 @@ import java.io.FileOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
+import java.util.concurrent.TimeUnit;
 
 /**
  * The process a native library runs in: takes frames from one stream, gives pixels to another, and
@@ -28,7 +32,21 @@ public final class WorkerMain {
     byte[] decode(byte[] frame, StreamHeader header) throws IOException;
   }
 
+  private static final ScheduledExecutorService WATCH =
+      Executors.newSingleThreadScheduledExecutor(WorkerMain::daemon);
+
   private WorkerMain() {}
+
+  private static Thread daemon(Runnable work) {
+    Thread thread = new Thread(work, "frame watch");
+    thread.setDaemon(true);
+    return thread;
+  }
+
+  /** Native code that hangs cannot be interrupted, and who asked may be gone. */
+  private static void end() {
+    Runtime.getRuntime().halt(1);
+  }
 
   /** Serves a codec with a library, the two arguments, until standard input ends. */
   public static void main(String[] args) throws IOException {
@@ -72,6 +90,8 @@ public final class WorkerMain {
       return false;
     }
     in.readFully(frame);
+    ScheduledFuture<?> alarm =
+        WATCH.schedule(WorkerMain::end, DecoderWorker.LONGEST_SECONDS, TimeUnit.SECONDS);
     try {
       byte[] pixels = decoding.decode(frame, StreamHeader.of(codec, frame));
       out.writeByte(DECODED);
@@ -79,6 +99,8 @@ public final class WorkerMain {
     } catch (IOException e) {
       out.writeByte(REFUSED);
       out.writeUTF(String.valueOf(e.getMessage()));
+    } finally {
+      alarm.cancel(false);
     }
     return true;
   }

@@ -3,10 +3,13 @@ package org.isopach.dicom.network;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.net.SocketTimeoutException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
+import java.util.Set;
 import org.isopach.dicom.data.TransferSyntax;
 
 /** Asks an archive for studies and fetches them (C-FIND, C-GET, C-MOVE; PS3.4, annex C). */
@@ -48,7 +51,7 @@ public final class ArchiveClient {
   }
 
   /**
-   * Asks which studies there are.
+   * Asks which studies there are. What an archive answers with besides is left out and told.
    *
    * @throws IOException when the archive cannot be reached, refuses, or answers nonsense
    */
@@ -63,7 +66,7 @@ public final class ArchiveClient {
           association.abort(AssociationException.UNSPECIFIED);
           throw AssociationException.peer("more than " + MOST_ANSWERS + " studies; ask for fewer");
         }
-        study(data(association, answer)).ifPresent(found::add);
+        study(query, data(association, answer)).ifPresent(found::add);
         answer = Responses.await(association, Command.C_FIND_RQ, MESSAGE);
       }
       if (answer.status() != StoreStatus.SUCCESS) {
@@ -72,16 +75,29 @@ public final class ArchiveClient {
       }
       association.release();
       return found;
+    } catch (SocketTimeoutException e) {
+      throw silent();
     }
   }
 
-  private java.util.Optional<FoundStudy> study(Identifier answer) {
+  private AssociationException silent() {
+    return AssociationException.peer("no answer within " + settings.patience().toSeconds() + " s");
+  }
+
+  /** An archive may pass over a key it does not know, and answer with everybody's studies. */
+  private Optional<FoundStudy> study(StudyQuery query, Identifier answer) {
     String uid = answer.text(Identifier.STUDY_UID);
     if (!Uids.sound(uid)) {
       events.event(NetworkEvents.Kind.REFUSED, "a study without a sound UID was left out");
-      return java.util.Optional.empty();
+      return Optional.empty();
     }
-    return java.util.Optional.of(
+    String patient = answer.text(Identifier.PATIENT_ID).strip();
+    if (!query.fits(patient, uid, answer.text(Identifier.STUDY_DATE).strip())) {
+      events.event(
+          NetworkEvents.Kind.REFUSED, "study " + uid + " was not asked for and is left out");
+      return Optional.empty();
+    }
+    return Optional.of(
         new FoundStudy(
             uid,
             Printable.of(answer.text(Identifier.STUDY_DATE)),
@@ -110,7 +126,7 @@ public final class ArchiveClient {
 
   /**
    * Has the archive send a study over our own association (C-GET); tomography, photographs and what
-   * the program writes.
+   * the program writes. Objects of other studies are refused.
    *
    * @param folder where objects go, as a listener keeps them
    */
@@ -122,29 +138,60 @@ public final class ArchiveClient {
       contexts.add(
           new PresentationContext(2 * contexts.size() + 1, sopClass, List.of(syntaxes), 0));
     }
-    try (ReceivedObjects objects = ReceivedObjects.open(folder);
+    try (ReceivedObjects objects = ReceivedObjects.open(folder).onlyOf(Set.of(study.studyUid()));
         Association association = Caller.call(settings, contexts, WANTED)) {
       PresentationContext context = agreed(association, GET);
       association.send(context, request(Command.C_GET_RQ, GET), keys(of(study)));
       StoreSession store =
           new StoreSession(association, objects, ListenerSettings.OBJECT_BYTES, events);
-      return follow(association, Command.C_GET_RQ, store);
+      return follow(association, Command.C_GET_RQ, store).against(objects.taken());
+    } catch (SocketTimeoutException e) {
+      throw silent();
     }
   }
 
   /**
    * Has the archive send a study to a listener (C-MOVE).
    *
-   * @param listener the title of the listener, which the archive must know with its address
+   * @param listener one that takes this study; the archive must know our title with its address
    */
-  public RetrieveResult move(FoundStudy study, String listener) throws IOException {
+  public RetrieveResult move(FoundStudy study, StorageListener listener) throws IOException {
+    int before = listener.taken();
+    RetrieveResult told = move(study, settings.callingAet());
+    return told.against(listener.taken() - before);
+  }
+
+  RetrieveResult move(FoundStudy study, String listener) throws IOException {
     try (Association association = Caller.call(settings, List.of(context(1, MOVE)), List.of())) {
       PresentationContext context = agreed(association, MOVE);
       Command request =
           request(Command.C_MOVE_RQ, MOVE).withText(Command.MOVE_DESTINATION, listener);
       association.send(context, request, keys(of(study)));
       return follow(association, Command.C_MOVE_RQ, null);
+    } catch (SocketTimeoutException e) {
+      throw silent();
     }
+  }
+
+  /**
+   * Returns settings for a listener that only the archive may call.
+   *
+   * @param port to listen on; 0 for any free one
+   * @param folder where objects go
+   * @param mustProve with TLS, whether the archive needs a certificate we trust
+   */
+  public ListenerSettings port(int port, Path folder, boolean mustProve) {
+    return new ListenerSettings(
+        port,
+        settings.callingAet(),
+        folder,
+        Set.of(settings.to().aet()),
+        List.of(),
+        ListenerSettings.ASSOCIATIONS,
+        ListenerSettings.OBJECT_BYTES,
+        settings.patience(),
+        settings.tls(),
+        mustProve);
   }
 
   private static RetrieveResult follow(Association association, int request, StoreSession store)

@@ -92,13 +92,23 @@ final class AssociationServer implements Closeable {
   private void listen() {
     while (!closing) {
       try {
-        take(server.accept());
-      } catch (IOException e) {
+        took(server.accept());
+      } catch (IOException | RuntimeException | OutOfMemoryError e) {
         if (!closing) {
           refuse("a connection failed: " + e.getMessage());
           pause();
         }
       }
+    }
+  }
+
+  /** Whatever fails here must not make the server deaf. */
+  private void took(Socket wire) throws IOException {
+    try {
+      take(wire);
+    } catch (RuntimeException | OutOfMemoryError e) {
+      wire.close();
+      throw e;
     }
   }
 
@@ -121,10 +131,20 @@ final class AssociationServer implements Closeable {
       wire.close();
       refuse(from + " was refused: its address may not call");
     } else if (places.tryAcquire()) {
-      sessions.execute(() -> serve(wire));
+      begin(wire);
     } else {
       refuse(from + " was refused: too many associations");
       rejectForNow(wire);
+    }
+  }
+
+  /** There may be no thread for it. */
+  private void begin(Socket wire) {
+    try {
+      sessions.execute(() -> serve(wire));
+    } catch (RuntimeException | OutOfMemoryError e) {
+      places.release();
+      throw e;
     }
   }
 

@@ -42,7 +42,10 @@ final class Caller {
     } catch (SocketTimeoutException e) {
       throw AssociationException.peer("no answer within " + settings.patience().toSeconds() + " s");
     } catch (SSLException e) {
-      throw AssociationException.lasting("the connection cannot be secured: " + e.getMessage());
+      String why = "the connection cannot be secured: " + e.getMessage();
+      throw BrokenHandshake.is(e)
+          ? AssociationException.peer(why)
+          : AssociationException.lasting(why);
     }
   }
 

@@ -9,6 +9,7 @@ import java.security.DigestInputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
+import java.util.function.Consumer;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.read.InstanceIdentity;
 import org.isopach.dicom.read.ObjectDefect;
@@ -42,8 +43,23 @@ public record OutgoingFile(Path path, InstanceIdentity identity, String sha256) 
     return new SentObject(path.toString(), identity.sopClassUid(), identity.sopUid());
   }
 
-  /** Opens the data set, without preamble and file meta information. */
-  public InputStream dataSet() throws IOException {
+  /**
+   * Opens the data set, without preamble and file meta information.
+   *
+   * @param told hears of faults of the file, for whom the reader keeps them from
+   * @throws UnreadableFile when the file cannot be read, as does the stream
+   */
+  public InputStream dataSet(Consumer<UnreadableFile> told) throws UnreadableFile {
+    try {
+      return UnreadableFile.telling(open(), told);
+    } catch (IOException e) {
+      UnreadableFile fault = new UnreadableFile(e);
+      told.accept(fault);
+      throw fault;
+    }
+  }
+
+  private InputStream open() throws IOException {
     InputStream in = new BufferedInputStream(Files.newInputStream(path), BUFFER);
     try {
       in.skipNBytes(identity.datasetStart());

@@ -2,21 +2,17 @@ package org.isopach.dicom.network;
 
 import java.io.Closeable;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import org.isopach.dicom.read.InstanceIdentity;
-import org.isopach.dicom.read.ObjectDefect;
+import java.util.Set;
 
 /**
  * A folder as a listener keeps it, for objects of one study that come another way than by C-STORE.
  */
 public final class ReceivedFolder implements Closeable {
   private final ReceivedObjects objects;
-  private final String studyUid;
 
-  private ReceivedFolder(ReceivedObjects objects, String studyUid) {
+  private ReceivedFolder(ReceivedObjects objects) {
     this.objects = objects;
-    this.studyUid = studyUid;
   }
 
   /**
@@ -26,7 +22,7 @@ public final class ReceivedFolder implements Closeable {
    * @throws IOException when it cannot be written, or somebody else stores into it
    */
   public static ReceivedFolder open(Path folder, String studyUid) throws IOException {
-    return new ReceivedFolder(ReceivedObjects.open(folder), studyUid);
+    return new ReceivedFolder(ReceivedObjects.open(folder).onlyOf(Set.of(studyUid)));
   }
 
   /** Returns a new file to write one object to; its writer forces it to the disk. */
@@ -42,20 +38,7 @@ public final class ReceivedFolder implements Closeable {
    * @throws IOException when the disk refuses
    */
   public StoreStatus keep(Path part, String sopClass, String sopInstance) throws IOException {
-    if (ofAnotherStudy(part)) {
-      Files.delete(part);
-      return new StoreStatus(StoreStatus.MISMATCH, "an object of another study");
-    }
     return objects.keep(part, sopClass, sopInstance);
-  }
-
-  /** What is damaged is refused with its defect afterwards. */
-  private boolean ofAnotherStudy(Path part) throws IOException {
-    try {
-      return !InstanceIdentity.of(part).studyUid().equals(studyUid);
-    } catch (ObjectDefect e) {
-      return false;
-    }
   }
 
   @Override

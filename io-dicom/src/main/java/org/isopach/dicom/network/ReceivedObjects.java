@@ -14,7 +14,9 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.Stream;
 import org.isopach.dicom.read.FileWalk;
@@ -39,6 +41,8 @@ class ReceivedObjects implements Closeable {
   private final Map<String, Path> known = new ConcurrentHashMap<>();
   private final List<Object> locks = Stream.generate(Object::new).limit(LOCKS).toList();
   private final AtomicLong counter = new AtomicLong();
+  private final AtomicInteger taken = new AtomicInteger();
+  private volatile Set<String> studies = Set.of();
 
   /** Takes a folder that is locked; {@link #open} is for everybody but tests. */
   ReceivedObjects(Path folder, FileChannel lockFile) {
@@ -63,6 +67,12 @@ class ReceivedObjects implements Closeable {
       channel.close();
       throw e;
     }
+  }
+
+  /** Refuses from now on what is of no study named here. */
+  ReceivedObjects onlyOf(Set<String> studyUids) {
+    studies = Set.copyOf(studyUids);
+    return this;
   }
 
   /** Makes a folder if need be and takes its lock, which lasts until the file is closed. */
@@ -116,6 +126,11 @@ class ReceivedObjects implements Closeable {
     return known.size();
   }
 
+  /** Returns how many objects were taken since the start, those kept before among them. */
+  int taken() {
+    return taken.get();
+  }
+
   /** Returns what writes an object to a new file. */
   PartWriter writer(Path part, byte[] meta) {
     return new PartWriter(part, meta);
@@ -164,9 +179,14 @@ class ReceivedObjects implements Closeable {
         return new StoreStatus(
             StoreStatus.NOT_UNDERSTOOD, "Study or Series Instance UID is not a UID");
       }
+      if (!studies.isEmpty() && !studies.contains(found.studyUid())) {
+        return new StoreStatus(StoreStatus.MISMATCH, "an object of another study");
+      }
       Path place =
           folder.resolve(found.studyUid()).resolve(found.seriesUid()).resolve(sopInstance + SUFFIX);
-      return place(part, sopInstance, place);
+      StoreStatus status = place(part, sopInstance, place);
+      taken.addAndGet(status.good() ? 1 : 0);
+      return status;
     } catch (ObjectDefect e) {
       return new StoreStatus(StoreStatus.NOT_UNDERSTOOD, e.kind() + ": " + e.detail());
     } finally {

@@ -4,13 +4,16 @@ import java.io.Closeable;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
+import java.nio.channels.FileLock;
+import java.nio.channels.OverlappingFileLockException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
-import java.util.HashSet;
 import java.util.Set;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
 /**
  * Which objects were acknowledged, by whom: one line each, {@code AET@HOST:PORT} or URL, SHA-256 of
@@ -23,6 +26,10 @@ import java.util.concurrent.TimeUnit;
  */
 public final class SendJournal implements Closeable {
   private static final long FORCE_NANOS = TimeUnit.SECONDS.toNanos(1);
+  private static final Pattern LINE =
+      Pattern.compile("[^\\p{Cntrl}]+\\t[0-9a-f]{64}\\t[0-9.]{1,64}");
+  private static final Pattern CUT =
+      Pattern.compile("[^\\p{Cntrl}]+(?:\\t[0-9a-f]{0,64}|\\t[0-9a-f]{64}\\t[0-9.]{0,64})?");
 
   private final FileChannel channel;
   private final Set<String> lines;
@@ -33,17 +40,54 @@ public final class SendJournal implements Closeable {
     this.lines = lines;
   }
 
-  /** Opens a journal, made if need be. */
+  /**
+   * Opens a journal, made if need be. A file with anything else in it is left as it is.
+   *
+   * @throws IOException when the file is no journal, or another program uses it
+   */
   public static SendJournal open(Path file) throws IOException {
-    Set<String> lines = new HashSet<>();
-    String text = Files.exists(file) ? Files.readString(file, StandardCharsets.UTF_8) : "";
-    int end = text.lastIndexOf('\n') + 1;
-    text.substring(0, end).lines().forEach(lines::add);
     FileChannel channel =
         FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
-    channel.truncate(text.substring(0, end).getBytes(StandardCharsets.UTF_8).length);
-    channel.position(channel.size());
-    return new SendJournal(channel, lines);
+    try {
+      lock(channel, file);
+      String text = new String(Files.readAllBytes(file), StandardCharsets.ISO_8859_1);
+      int end = text.lastIndexOf('\n') + 1;
+      if (!isJournal(text.substring(0, end), text.substring(end))) {
+        throw new IOException("'" + file + "' is not a journal of this program; give another file");
+      }
+      channel.truncate(end);
+      channel.position(end);
+      return new SendJournal(channel, lines(text.substring(0, end)));
+    } catch (IOException e) {
+      channel.close();
+      throw e;
+    }
+  }
+
+  private static void lock(FileChannel channel, Path file) throws IOException {
+    boolean ours;
+    try {
+      FileLock lock = channel.tryLock();
+      ours = lock != null;
+    } catch (OverlappingFileLockException e) {
+      ours = false;
+    }
+    if (!ours) {
+      throw new IOException("another program sends with the journal '" + file + "'");
+    }
+  }
+
+  /** Each character of the text is a byte. */
+  private static Set<String> lines(String text) {
+    byte[] bytes = text.getBytes(StandardCharsets.ISO_8859_1);
+    return new String(bytes, StandardCharsets.UTF_8).lines().collect(Collectors.toSet());
+  }
+
+  /** What was cut off right at the start of the first line cannot be told from any other text. */
+  private static boolean isJournal(String whole, String tail) {
+    boolean sound = whole.lines().allMatch(line -> LINE.matcher(line).matches());
+    boolean begun = tail.isEmpty() || CUT.matcher(tail).matches();
+    return sound && begun && (tail.isEmpty() || !whole.isEmpty() || tail.contains("\t"));
   }
 
   private static String line(String to, OutgoingFile file) {

@@ -2,6 +2,7 @@ package org.isopach.dicom.network;
 
 import java.io.Closeable;
 import java.io.IOException;
+import java.util.Set;
 
 /**
  * Listens for C-ECHO, C-STORE and requests for storage commitment, and keeps what it gets (see
@@ -29,6 +30,16 @@ public final class StorageListener implements Closeable {
   public static StorageListener start(ListenerSettings settings, NetworkEvents events)
       throws IOException {
     return start(settings, events, ReceivedObjects.open(settings.folder()));
+  }
+
+  /**
+   * Starts to listen for objects of some studies; others are refused.
+   *
+   * @param studyUids their Study Instance UIDs; not empty
+   */
+  public static StorageListener start(
+      ListenerSettings settings, Set<String> studyUids, NetworkEvents events) throws IOException {
+    return start(settings, events, ReceivedObjects.open(settings.folder()).onlyOf(studyUids));
   }
 
   /** Starts to listen, and closes the place objects go to at the end. */
@@ -65,6 +76,11 @@ public final class StorageListener implements Closeable {
   /** Returns how many objects the folder holds. */
   public int size() {
     return objects.size();
+  }
+
+  /** Returns how many objects were taken since the start, those kept before among them. */
+  public int taken() {
+    return objects.taken();
   }
 
   /**

@@ -2,6 +2,7 @@ package org.isopach.dicom.network;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -16,13 +17,14 @@ import org.isopach.dicom.read.ObjectDefect;
  * gets a presentation context. Files go out encoded as they are.
  *
  * <p>A connection that is lost is made anew after 1, 2, 4 … seconds; what was acknowledged is not
- * sent again.
+ * sent again. A file at which the peer ends every association is given up, and the others go on.
  */
 public final class StorageSender {
   private static final int BATCH = 500;
   private static final int MOST_MESSAGE_ID = 0xffff;
   private static final int LONGEST_WAIT_SECONDS = 60;
   private static final int WARNING = 0xB000;
+  private static final int MOST_GIVEN_UP_IN_A_ROW = 10;
 
   private final CallerSettings settings;
   private final NetworkEvents events;
@@ -32,6 +34,7 @@ public final class StorageSender {
   private int sent;
   private int sentBefore;
   private int notDicom;
+  private int givenUpInARow;
 
   private StorageSender(
       CallerSettings settings,
@@ -121,28 +124,44 @@ public final class StorageSender {
     events.event(NetworkEvents.Kind.REFUSED, path + ": " + reason);
   }
 
+  /**
+   * How tries ended.
+   *
+   * @param why the reason of the last
+   * @param atFile whether the last had got an association, so that the file may be the reason
+   * @param lasting whether another try is of no use
+   */
+  private record End(String why, boolean atFile, boolean lasting) {}
+
   /** Sends a batch; returns whether the peer could be reached. */
   private boolean deliver(List<OutgoingFile> batch, boolean reachable) throws IOException {
     List<OutgoingFile> left = new ArrayList<>(batch);
-    String why = "the peer could not be reached";
-    int attempts = reachable ? settings.retries() + 1 : 0;
+    End end = new End("the peer could not be reached", reachable, false);
+    while (end.atFile() && givenUpInARow < MOST_GIVEN_UP_IN_A_ROW && !left.isEmpty()) {
+      end = untilNothingMoves(left);
+      if (end.atFile() && !left.isEmpty()) {
+        fail(left.remove(0).path(), end.why());
+        givenUpInARow++;
+      }
+    }
+    for (OutgoingFile file : left) {
+      fail(file.path(), end.why());
+    }
+    return left.isEmpty();
+  }
+
+  /** Tries until all is sent, or as often as the settings say without getting any further. */
+  private End untilNothingMoves(List<OutgoingFile> left) throws IOException {
+    End end = new End("", true, false);
+    int attempts = (givenUpInARow == 0 ? settings.retries() : Math.min(1, settings.retries())) + 1;
     for (int attempt = 0; attempt < attempts && !left.isEmpty(); attempt++) {
       pause(attempt);
       int before = left.size();
-      try {
-        attempt(left);
-      } catch (AssociationException e) {
-        why = told(e.getMessage());
-        attempts = e.isLasting() ? 0 : attempts;
-      } catch (IOException e) {
-        why = told("the connection was lost: " + e.getMessage());
-      }
-      attempt = left.size() < before ? 0 : attempt;
+      end = attempt(left);
+      attempts = end.lasting() ? 0 : attempts;
+      attempt = left.size() < before ? -1 : attempt;
     }
-    for (OutgoingFile file : left) {
-      fail(file.path(), why);
-    }
-    return left.isEmpty();
+    return end;
   }
 
   private String told(String why) {
@@ -161,8 +180,11 @@ public final class StorageSender {
     }
   }
 
-  private void attempt(List<OutgoingFile> left) throws IOException {
+  /** Sends what is left over one association, as far as it goes. */
+  private End attempt(List<OutgoingFile> left) throws IOException {
+    boolean open = false;
     try (Association association = Caller.call(settings, SendBatch.proposals(left), List.of())) {
+      open = true;
       int messageId = 0;
       while (!left.isEmpty()) {
         messageId = messageId % MOST_MESSAGE_ID + 1;
@@ -170,6 +192,16 @@ public final class StorageSender {
         left.remove(0);
       }
       association.release();
+      return new End("", true, false);
+    } catch (UncheckedIOException e) {
+      throw e.getCause();
+    } catch (UnreadableFile e) {
+      fail(left.remove(0).path(), e.getMessage());
+      return new End(e.getMessage(), true, false);
+    } catch (AssociationException e) {
+      return new End(told(e.getMessage()), open, e.isLasting());
+    } catch (IOException e) {
+      return new End(told("the connection was lost: " + e.getMessage()), open, false);
     }
   }
 
@@ -187,21 +219,31 @@ public final class StorageSender {
             .with(Command.MESSAGE_ID, messageId)
             .with(Command.PRIORITY, 0)
             .withUid(Command.AFFECTED_SOP_INSTANCE, file.identity().sopUid());
-    try (InputStream data = file.dataSet()) {
+    try (InputStream data = file.dataSet(fault -> {})) {
       association.send(context.get(), request, data);
     }
     Responses.Answer answer = Responses.await(association, Command.C_STORE_RQ, messageId);
+    givenUpInARow = 0;
     if (answer.status() == StoreStatus.SUCCESS || answer.status() >>> 12 == WARNING >>> 12) {
       sent++;
       acknowledged.accept(file.sent());
-      if (journal.isPresent()) {
-        journal.get().acknowledge(settings.to(), file);
-      }
+      remember(file);
       events.event(NetworkEvents.Kind.DONE, settings.to() + ": took " + file.path());
     } else {
       fail(
           file.path(),
           String.format("refused with status %04X %s", answer.status(), answer.comment()).strip());
+    }
+  }
+
+  /** A journal that cannot be written is no fault of the connection: it ends the run. */
+  private void remember(OutgoingFile file) {
+    try {
+      if (journal.isPresent()) {
+        journal.get().acknowledge(settings.to(), file);
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
     }
   }
 }

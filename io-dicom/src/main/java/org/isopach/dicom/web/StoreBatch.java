@@ -12,9 +12,12 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.concurrent.atomic.AtomicReference;
 import org.isopach.dicom.network.FileMeta;
 import org.isopach.dicom.network.OutgoingFile;
+import org.isopach.dicom.network.UnreadableFile;
 
 /**
  * The body of one store request: a multipart of files, read while it is sent. Each gets file meta
@@ -26,6 +29,7 @@ final class StoreBatch {
 
   private final List<OutgoingFile> files;
   private final AtomicLong sent = new AtomicLong();
+  private final AtomicReference<UnreadableFile> unreadable = new AtomicReference<>();
 
   /** Nobody who made a file can have foreseen it. */
   private final String boundary = boundary();
@@ -67,11 +71,16 @@ final class StoreBatch {
     List<ChainedPieces.Piece> pieces = new ArrayList<>();
     for (OutgoingFile file : files) {
       pieces.add(() -> new ByteArrayInputStream(start(file)));
-      pieces.add(file::dataSet);
+      pieces.add(() -> file.dataSet(unreadable::set));
       pieces.add(() -> new ByteArrayInputStream(LINE_END));
     }
     pieces.add(() -> new ByteArrayInputStream(end()));
     return new ChainedPieces(pieces, sent);
+  }
+
+  /** Returns why the body could not be read to its end; who sends it keeps that to itself. */
+  Optional<UnreadableFile> unreadable() {
+    return Optional.ofNullable(unreadable.get());
   }
 
   private byte[] start(OutgoingFile file) {

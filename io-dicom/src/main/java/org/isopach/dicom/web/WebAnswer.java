@@ -53,15 +53,14 @@ record WebAnswer(int status, HttpHeaders headers, InputStream body) implements C
     if (status == 401 || status == 403) {
       throw WebException.last("the server does not let us in (" + status + ")");
     }
-    if (passing()) {
-      throw WebException.passing("the server cannot at the moment (" + status + ")");
+    String moment = "the server cannot at the moment (" + status + ")";
+    if (status == 408 || status == 429) {
+      throw WebException.passing(moment);
+    }
+    if (status / 100 == SERVER_FAULT && status != 501 && status != 505) {
+      throw WebException.fault(moment);
     }
     throw WebException.lasting("the server refuses (" + status + ")");
-  }
-
-  private boolean passing() {
-    boolean never = status == 501 || status == 505;
-    return status == 408 || status == 429 || (status / 100 == SERVER_FAULT && !never);
   }
 
   @Override

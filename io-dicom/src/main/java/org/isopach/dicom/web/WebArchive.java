@@ -75,11 +75,12 @@ public final class WebArchive {
    * Fetches a study (WADO-RS).
    *
    * @param folder where objects go, as a listener keeps them
-   * @throws IOException when the server cannot be reached at all, or the disk refuses; what was
+   * @throws WebException when this study cannot be fetched, also because the disk is full; what was
    *     kept before stays
+   * @throws IOException when the folder cannot be used
    */
   public Fetched get(FoundStudy study, Path folder) throws IOException {
-    List<WebQuery.Instance> listed = query.instances(study.studyUid());
+    List<WebQuery.Instance> listed = listed(study.studyUid());
     try (ReceivedFolder objects = ReceivedFolder.open(folder, study.studyUid())) {
       WebRetrieval retrieval =
           new WebRetrieval(settings, exchange, objects, events, study.studyUid(), mostBytes);
@@ -90,6 +91,16 @@ public final class WebArchive {
               .filter(uid -> !retrieval.kept().contains(uid))
               .toList();
       return new Fetched(retrieval.kept().size(), missing);
+    }
+  }
+
+  private List<WebQuery.Instance> listed(String studyUid) throws WebException {
+    try {
+      return query.instances(studyUid);
+    } catch (WebException e) {
+      throw e;
+    } catch (IOException e) {
+      throw WebException.lasting(e.getMessage(), e);
     }
   }
 }

@@ -10,6 +10,8 @@ public final class WebException extends IOException {
   enum Kind {
     /** It may work when tried again. */
     PASSING,
+    /** The server itself failed on the request; it may work when tried again, or with another. */
+    FAULT,
     /** The same request will fail again; another may not. */
     LASTING,
     /** Nothing more is asked of this server in this run. */
@@ -25,6 +27,10 @@ public final class WebException extends IOException {
 
   static WebException passing(String message) {
     return new WebException(Kind.PASSING, message, null);
+  }
+
+  static WebException fault(String message) {
+    return new WebException(Kind.FAULT, message, null);
   }
 
   static WebException lasting(String message) {
@@ -46,5 +52,11 @@ public final class WebException extends IOException {
   /** Returns what to do next after any failure; a lost connection passes. */
   static Kind of(IOException failure) {
     return failure instanceof WebException known ? known.kind : Kind.PASSING;
+  }
+
+  /** Returns whether the same request may work when it is made again. */
+  static boolean mayPass(IOException failure) {
+    Kind kind = of(failure);
+    return kind == Kind.PASSING || kind == Kind.FAULT;
   }
 }

@@ -15,6 +15,8 @@ import java.util.concurrent.Flow;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.LongSupplier;
+import javax.net.ssl.SSLHandshakeException;
+import org.isopach.dicom.network.BrokenHandshake;
 
 /** Asks one server: no redirection is followed, and a silent server is not waited for. */
 final class WebExchange {
@@ -72,12 +74,17 @@ final class WebExchange {
 
   /** Makes a try as often as the settings say, with pauses between, while the failure may pass. */
   <T> T patiently(Attempt<T> attempt) throws IOException {
+    return patiently(attempt, settings.retries());
+  }
+
+  /** As often as said here. */
+  <T> T patiently(Attempt<T> attempt, int retries) throws IOException {
     for (int tried = 0; ; tried++) {
       BackOff.pause(tried);
       try {
         return attempt.make();
       } catch (IOException e) {
-        if (tried == settings.retries() || WebException.of(e) != WebException.Kind.PASSING) {
+        if (tried == retries || !WebException.mayPass(e)) {
           throw e;
         }
       }
@@ -122,7 +129,7 @@ final class WebExchange {
   }
 
   private static IOException failure(Throwable cause) {
-    if (cause instanceof javax.net.ssl.SSLHandshakeException) {
+    if (cause instanceof SSLHandshakeException && !BrokenHandshake.is(cause)) {
       return WebException.last("no secure connection: " + cause.getMessage(), cause);
     }
     String why = cause.getMessage() == null ? cause.getClass().getSimpleName() : cause.getMessage();

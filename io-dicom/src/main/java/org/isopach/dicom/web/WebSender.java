@@ -13,6 +13,7 @@ import org.isopach.dicom.network.NetworkEvents;
 import org.isopach.dicom.network.OutgoingFile;
 import org.isopach.dicom.network.SendJournal;
 import org.isopach.dicom.network.SendResult;
+import org.isopach.dicom.network.UnreadableFile;
 import org.isopach.dicom.read.ObjectDefect;
 
 /**
@@ -24,6 +25,7 @@ import org.isopach.dicom.read.ObjectDefect;
 public final class WebSender {
   private static final String JSON = "application/dicom+json";
   private static final int MOST_FILES = 100;
+  private static final int MOST_GIVEN_UP_IN_A_ROW = 10;
   private static final long MOST_BYTES = 64L << 20;
 
   private final WebSettings settings;
@@ -35,6 +37,8 @@ public final class WebSender {
   private int sent;
   private int sentBefore;
   private int notDicom;
+  private int givenUpInARow;
+  private boolean faulty;
 
   private WebSender(WebSettings settings, NetworkEvents events, Optional<SendJournal> journal) {
     this.settings = settings;
@@ -135,8 +139,9 @@ public final class WebSender {
       return;
     }
     StoreResponse response;
+    int retries = faulty ? Math.min(1, settings.retries()) : settings.retries();
     try {
-      response = exchange.patiently(() -> attempt(batch));
+      response = exchange.patiently(() -> attempt(batch), retries);
     } catch (WebException e) {
       refused(batch, e);
       return;
@@ -144,21 +149,30 @@ public final class WebSender {
       stop(batch, e);
       return;
     }
+    faulty = false;
+    givenUpInARow = 0;
     for (OutgoingFile file : batch) {
       settle(file, response.outcome(file.identity().sopUid()));
     }
   }
 
-  /** One bad object must not fail the others: what is refused as a whole is sent in halves. */
+  /**
+   * One bad object must not fail the others: what is refused as a whole, or makes the server fail,
+   * is sent in halves. A server that fails on one object after another is left alone.
+   */
   private void refused(List<OutgoingFile> batch, WebException why) throws IOException {
-    if (WebException.of(why) != WebException.Kind.LASTING) {
+    WebException.Kind kind = WebException.of(why);
+    faulty = kind == WebException.Kind.FAULT;
+    if (kind == WebException.Kind.PASSING || kind == WebException.Kind.FINAL) {
       stop(batch, why);
-    } else if (batch.size() == 1) {
-      fail(batch.get(0).path(), why.getMessage());
-    } else {
+    } else if (batch.size() > 1) {
       int half = batch.size() / 2;
       deliver(batch.subList(0, half));
       deliver(batch.subList(half, batch.size()));
+    } else if (faulty && ++givenUpInARow == MOST_GIVEN_UP_IN_A_ROW) {
+      stop(batch, why);
+    } else {
+      fail(batch.get(0).path(), why.getMessage());
     }
   }
 
@@ -169,6 +183,14 @@ public final class WebSender {
 
   private StoreResponse attempt(List<OutgoingFile> batch) throws IOException {
     StoreBatch request = new StoreBatch(batch);
+    try {
+      return attempt(request);
+    } catch (IOException e) {
+      throw request.unreadable().isPresent() ? unreadable(request.unreadable().get()) : e;
+    }
+  }
+
+  private StoreResponse attempt(StoreBatch request) throws IOException {
     URI resource = settings.service().resource("/studies", Map.of());
     BodyPublisher body = body(request);
     try (WebAnswer answer =
@@ -198,6 +220,10 @@ public final class WebSender {
     } catch (IOException e) {
       throw WebException.lasting("cannot be read: " + e.getMessage(), e);
     }
+  }
+
+  private static WebException unreadable(UnreadableFile fault) {
+    return WebException.lasting(fault.getMessage(), fault);
   }
 
   private void settle(OutgoingFile file, Optional<StoreResponse.Outcome> outcome)

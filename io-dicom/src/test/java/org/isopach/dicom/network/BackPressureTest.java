@@ -33,6 +33,7 @@ class BackPressureTest {
   @TempDir Path folder;
   private final HeardEvents events = new HeardEvents();
   private final CountDownLatch diskMoves = new CountDownLatch(1);
+  private final CountDownLatch begun = new CountDownLatch(PLACES);
   private final AtomicLong taken = new AtomicLong();
 
   /** A folder on a disk that stands still until it is told to move. */
@@ -111,6 +112,9 @@ class BackPressureTest {
         for (int i = 0; i < PIECES; i++) {
           peer.value(1, i == PIECES - 1 ? 2 : 0, piece);
           taken.addAndGet(PIECE);
+          if (i == 0) {
+            begun.countDown();
+          }
         }
         return peer.status();
       }
@@ -118,9 +122,11 @@ class BackPressureTest {
   }
 
   /**
-   * Waits until the senders have got nothing off for half a second, and returns what went before.
+   * Waits until each sender has got a piece off and then none for half a second, and returns what
+   * went before.
    */
   private long awaitStandstill() throws InterruptedException {
+    assertTrue(begun.await(120, TimeUnit.SECONDS), "not every sender got a piece off");
     long last = -1;
     while (last < PIECE || taken.get() != last) {
       last = taken.get();

@@ -152,7 +152,7 @@ class FuzzTest {
     Path file = Peers.objects(Files.createTempDirectory("fuzz"), 0, 1).get(0);
     OutgoingFile object = OutgoingFile.of(file, false);
     byte[] data;
-    try (InputStream in = object.dataSet()) {
+    try (InputStream in = object.dataSet(fault -> {})) {
       data = in.readAllBytes();
     }
     Files.delete(file);

@@ -3,6 +3,8 @@ package org.isopach.dicom.network;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
+import java.net.BindException;
 import java.net.ServerSocket;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -11,6 +13,7 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.IntStream;
 import org.isopach.dicom.fixture.ToolRun;
@@ -25,6 +28,7 @@ class NoneLostNoneTwiceTest {
   private static final int EACH = 500;
   private static final int KILLS = 10;
   private static final int CHUNK = 25;
+  private static final int MOST_TRIES = 500;
 
   @TempDir Path folder;
   private final AtomicInteger acknowledged = new AtomicInteger();
@@ -34,10 +38,7 @@ class NoneLostNoneTwiceTest {
   void holdsWithTheListenerKilledTenTimes() throws Exception {
     Peers.need("storescu");
     Path out = folder.resolve("out");
-    int port;
-    try (ServerSocket socket = new ServerSocket(0)) {
-      port = socket.getLocalPort();
-    }
+    int port = lastingPort();
     ListenerProcess listener = ListenerProcess.start(port, out);
     ExecutorService senders = Executors.newFixedThreadPool(2);
     try {
@@ -52,7 +53,7 @@ class NoneLostNoneTwiceTest {
         listener = ListenerProcess.start(port, out);
       }
       for (Future<Void> one : both) {
-        one.get();
+        one.get(120, TimeUnit.SECONDS);
       }
     } finally {
       senders.shutdownNow();
@@ -76,7 +77,8 @@ class NoneLostNoneTwiceTest {
       for (int at = 0; at < EACH; at += CHUNK) {
         String[] command =
             OutsidePeersTest.storescu(port, files.subList(at, Math.min(at + CHUNK, EACH)));
-        while (ToolRun.of(command).exit() != 0) {
+        for (int tries = 0; ToolRun.of(command).exit() != 0; tries++) {
+          assertTrue(tries < MOST_TRIES, "a chunk was never taken");
           failures.incrementAndGet();
           Thread.sleep(50);
         }
@@ -86,10 +88,26 @@ class NoneLostNoneTwiceTest {
     };
   }
 
+  /**
+   * Below the ports systems give to callers, so that nobody takes it while the listener is dead.
+   */
+  private static int lastingPort() throws IOException {
+    int from = (int) (ProcessHandle.current().pid() % 4000);
+    for (int port = 20_000 + from; port < 30_000; port++) {
+      try (ServerSocket socket = new ServerSocket(port)) {
+        return socket.getLocalPort();
+      } catch (BindException e) {
+        // The next one may be free.
+      }
+    }
+    throw new IOException("no port is free");
+  }
+
   private void awaitAcknowledged(int count) throws InterruptedException {
     long end = System.nanoTime() + Duration.ofSeconds(60).toNanos();
     while (acknowledged.get() < count && System.nanoTime() < end) {
       Thread.sleep(5);
     }
+    assertTrue(acknowledged.get() >= count, acknowledged.get() + " of " + count + " in 60 s");
   }
 }

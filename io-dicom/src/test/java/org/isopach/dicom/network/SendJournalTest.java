@@ -2,8 +2,10 @@ package org.isopach.dicom.network;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -27,6 +29,27 @@ class SendJournalTest {
 
       assertEquals(1, Files.readAllLines(file).size());
     }
+  }
+
+  @Test
+  void leavesAFileThatIsNoJournalAsItIs() throws Exception {
+    for (String text : List.of("a list of objects", "one\ntwo", "a\tb\tc\n", "\u0000\u00ff\n")) {
+      Path file = Files.writeString(folder.resolve("other"), text);
+
+      assertThrows(IOException.class, () -> SendJournal.open(file));
+      assertEquals(text, Files.readString(file));
+    }
+  }
+
+  @Test
+  void isForOneProgramAtOnce() throws Exception {
+    Path file = folder.resolve("journal");
+    SendJournal journal = SendJournal.open(file);
+    IOException taken = assertThrows(IOException.class, () -> SendJournal.open(file));
+    journal.close();
+
+    assertTrue(taken.getMessage().contains("another program"), taken.toString());
+    SendJournal.open(file).close();
   }
 
   @Test

@@ -166,6 +166,36 @@ class StoringTest {
   }
 
   @Test
+  void sendsInHalvesWhatMakesTheServerFail() throws Exception {
+    List<Path> files = files(4);
+    try (ScriptedServer server =
+        ScriptedServer.start(
+            (request, to) ->
+                to.write(
+                    request.body().contains(uid(2))
+                        ? ScriptedServer.head("500 Oh", "text/plain", "")
+                        : response("200 OK", all(0, 4), List.of())))) {
+      SendResult result = send(server.settings(), files);
+
+      assertEquals(3, result.sent(), lines.toString());
+      assertEquals(1, result.failures().size());
+      assertEquals(files.get(2).toString(), result.failures().get(0).file());
+    }
+  }
+
+  @Test
+  void leavesAServerAloneThatFailsOnEverything() throws Exception {
+    try (ScriptedServer server =
+        ScriptedServer.start(
+            (request, to) -> to.write(ScriptedServer.head("500 Oh", "text/plain", "")))) {
+      SendResult result = send(server.settings(), files(100));
+
+      assertEquals(100, result.failures().size());
+      assertTrue(server.requests().size() < 30, server.requests().size() + " requests");
+    }
+  }
+
+  @Test
   void namesAFileThatWentAwayAndSendsTheOthers() throws Exception {
     List<Path> files = files(2);
     try (ScriptedServer server =

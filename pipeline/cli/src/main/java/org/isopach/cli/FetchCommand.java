@@ -7,7 +7,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import javax.net.ssl.SSLException;
 import org.isopach.dicom.network.ApplicationTitle;
 import org.isopach.dicom.network.ArchiveClient;
@@ -144,7 +146,7 @@ final class FetchCommand implements Callable<Integer> {
       return found.isEmpty() ? NOTHING : 0;
     }
     boolean whole =
-        port == null ? byGet(archive, found, log) : byMove(archive, settings, found, log);
+        port == null ? byGet(archive, found, log) : byMove(archive, found, log);
     return whole ? 0 : SOME;
   }
 
@@ -162,18 +164,16 @@ final class FetchCommand implements Callable<Integer> {
     return whole;
   }
 
-  private boolean byMove(
-      ArchiveClient archive, CallerSettings settings, List<FoundStudy> found, NetworkLog log)
+  private boolean byMove(ArchiveClient archive, List<FoundStudy> found, NetworkLog log)
       throws IOException {
     boolean whole = true;
-    ListenerSettings listening =
-        ListenerSettings.usual(port, settings.callingAet(), out)
-            .secured(settings.tls(), tls.trusted());
-    try (StorageListener listener = StorageListener.start(listening, log)) {
+    ListenerSettings listening = archive.port(port, out, tls.trusted());
+    Set<String> studies = found.stream().map(FoundStudy::studyUid).collect(Collectors.toSet());
+    try (StorageListener listener = StorageListener.start(listening, studies, log)) {
       log.event(NetworkEvents.Kind.DONE, "listening on port " + listener.port());
       for (FoundStudy one : found) {
         try {
-          whole &= said(one, archive.move(one, settings.callingAet()));
+          whole &= said(one, archive.move(one, listener));
         } catch (AssociationException | SocketException | SSLException e) {
           whole = false;
           log.say(one.studyUid() + ": " + e.getMessage());

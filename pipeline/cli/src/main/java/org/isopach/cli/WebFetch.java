@@ -7,6 +7,7 @@ import java.util.List;
 import org.isopach.dicom.network.FoundStudy;
 import org.isopach.dicom.network.StudyQuery;
 import org.isopach.dicom.web.WebArchive;
+import org.isopach.dicom.web.WebException;
 import org.isopach.dicom.web.WebSettings;
 
 /** Fetches studies from a DICOMweb server and says what came of them. */
@@ -28,14 +29,25 @@ final class WebFetch {
   /** Returns the exit code. */
   int run(WebSettings settings, StudyQuery query, NetworkLog log) throws IOException {
     WebArchive archive = new WebArchive(settings, log);
-    List<FoundStudy> found = archive.find(query);
+    List<FoundStudy> found;
+    try {
+      found = archive.find(query);
+    } catch (IOException e) {
+      log.say(settings.service() + ": " + e.getMessage());
+      return FetchCommand.NOTHING;
+    }
     FetchCommand.print(writer, found);
     if (found.isEmpty() || out == null) {
       return found.isEmpty() ? FetchCommand.NOTHING : 0;
     }
     boolean whole = true;
     for (FoundStudy one : found) {
-      whole &= said(one, archive.get(one, out), log);
+      try {
+        whole &= said(one, archive.get(one, out), log);
+      } catch (WebException e) {
+        whole = false;
+        log.say(one.studyUid() + ": " + e.getMessage());
+      }
     }
     return whole ? 0 : FetchCommand.SOME;
   }

@@ -1,0 +1,19 @@
+package org.isopach.dicom.network;
+
+import java.io.EOFException;
+import java.net.SocketException;
+
+/** Tells a connection that broke while it was being secured from one that cannot be secured. */
+public final class BrokenHandshake {
+  private BrokenHandshake() {}
+
+  /** Returns whether the connection broke, as when a peer starts anew: another try may work. */
+  public static boolean is(Throwable failure) {
+    for (Throwable at = failure; at != null; at = at.getCause()) {
+      if (at instanceof EOFException || at instanceof SocketException) {
+        return true;
+      }
+    }
+    return false;
+  }
+}
