@@ -145,8 +145,7 @@ final class FetchCommand implements Callable<Integer> {
     if (found.isEmpty() || out == null) {
       return found.isEmpty() ? NOTHING : 0;
     }
-    boolean whole =
-        port == null ? byGet(archive, found, log) : byMove(archive, found, log);
+    boolean whole = port == null ? byGet(archive, found, log) : byMove(archive, found, log);
     return whole ? 0 : SOME;
   }
 
