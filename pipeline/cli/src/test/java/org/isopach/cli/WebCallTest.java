@@ -57,4 +57,14 @@ class WebCallTest {
     assertEquals(4, call.code());
     assertTrue(call.err().contains("http://a.invalid/dicom-web does not answer"), call.err());
   }
+
+  @Test
+  void sayThatNothingCanBeFetched() {
+    Call call =
+        Call.isopach(
+            "fetch", "--from", "http://a.invalid/dicom-web", "--study", "1.2", "--retries", "0");
+
+    assertEquals(4, call.code(), call.err());
+    assertTrue(call.err().contains("http://a.invalid/dicom-web: no answer"), call.err());
+  }
 }
