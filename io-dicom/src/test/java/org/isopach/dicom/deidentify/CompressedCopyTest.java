@@ -164,8 +164,9 @@ class CompressedCopyTest {
 
   private List<Outcome> run(Path source) throws Exception {
     byte[] key = "an invented key of the test".getBytes(StandardCharsets.US_ASCII);
-    OutFolder out = OutFolder.open(folder.resolve("out"), new Options(true, false, false));
-    return Deidentifiers.of(new Pseudonyms(key)).run(List.of(source), out);
+    Pseudonyms names = new Pseudonyms(key);
+    OutFolder out = OutFolder.open(folder.resolve("out"), new Options(true, false, false), names);
+    return Deidentifiers.of(names).run(List.of(source), out);
   }
 
   /** Returns the value of the pixel data; of fragments everything up to the last delimiter. */
