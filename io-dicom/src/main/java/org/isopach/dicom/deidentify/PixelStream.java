@@ -15,7 +15,6 @@ import org.isopach.dicom.read.PixelLocation;
 final class PixelStream {
   private static final String UNREADABLE = "it cannot be read";
   private static final int PIECE = 1 << 20;
-  private static final int HEADER_OF_FRAME = 1 << 16;
   private static final int ITEM_HEAD = 8;
   private static final int ITEM = 0xE000FFFE;
   private static final int DELIMITER = 0xE0DDFFFE;
@@ -142,20 +141,22 @@ final class PixelStream {
       if (tag != ITEM || at + length > source.size()) {
         throw new Refusal("the fragments of the pixel data are damaged");
       }
-      refuseText(read(source, at, (int) Math.min(HEADER_OF_FRAME, length)));
+      refuseText(source, at, length);
       out.write(bytes);
       run(source, at, length, 1, out);
       at += length;
     }
   }
 
-  private void refuseText(byte[] start) throws Refusal {
-    if (CodeStreamComments.startsIn(start) && known.in(CodeStreamComments.of(start))) {
-      throw textFound();
+  private void refuseText(ByteSource source, long at, long length) throws Refusal {
+    try {
+      CodeStreamComments.check(source, at, length, known);
+    } catch (IOException e) {
+      throw new Refusal(UNREADABLE);
     }
   }
 
-  private static Refusal textFound() {
+  static Refusal textFound() {
     return new Refusal("the pixel data hold an identifier as text");
   }
 
