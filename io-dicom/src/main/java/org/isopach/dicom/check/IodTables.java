@@ -12,7 +12,7 @@ import org.isopach.dicom.data.Code;
 
 /** The tables the project carries; their origin and edition are told in the README beside them. */
 final class IodTables {
-  private static final String RESOURCE = "iod-tables.json";
+  static final String RESOURCE = "iod-tables.json";
 
   private final List<IodTable> iods;
   private final Map<String, ModuleTable> modules;

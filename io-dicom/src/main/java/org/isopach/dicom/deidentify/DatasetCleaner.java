@@ -30,6 +30,10 @@ final class DatasetCleaner {
           0x00209056,
           0x00409210);
 
+  /** Of these the codes, schemes and units: a short id of digits turns up in them by chance. */
+  private static final Set<Integer> CODES =
+      Set.of(0x00080100, 0x00080102, 0x00080103, 0x00080119, 0x00080120, 0x00281054);
+
   private static final Set<Vr> FREE_TEXT =
       Set.of(Vr.LO, Vr.SH, Vr.LT, Vr.ST, Vr.UT, Vr.UC, Vr.UR, Vr.PN, Vr.AE);
   private static final Set<Integer> CODE_VERSIONS = Set.of(0x00080106, 0x00080107);
@@ -39,6 +43,16 @@ final class DatasetCleaner {
 
   /** Sequences that D would replace by a dummy and that are cleaned item by item instead. */
   private static final Set<Integer> CLEANED_INSIDE = Set.of(0x0040A730, 0x0040A073);
+
+  /** No item of the objects we copy has pixels; those in one would be a picture nobody judged. */
+  private static final Set<Integer> PIXELS = Set.of(0x7FE00008, 0x7FE00009, 0x7FE00010);
+
+  /** What this software writes into every object it derives. */
+  private static final Set<String> CAUTIONS =
+      Set.of(
+          "Research use. Not a diagnosis: the clinician decides, and local rules apply.",
+          "Visits registered. Research use. Not a diagnosis.",
+          "Research use. Not a diagnosis.");
 
   private final ActionTable table;
   private final Options options;
@@ -66,9 +80,14 @@ final class DatasetCleaner {
   }
 
   Dataset clean(Dataset data) {
+    return level(data, true);
+  }
+
+  private Dataset level(Dataset data, boolean top) {
     Dataset.Builder out = Dataset.builder();
     for (Element element : data.elements()) {
-      cleaned(element).ifPresent(out::put);
+      boolean icon = !top && PIXELS.contains(element.tag());
+      (icon ? removed(element) : cleaned(element)).ifPresent(out::put);
     }
     return out.build();
   }
@@ -152,7 +171,7 @@ final class DatasetCleaner {
 
   private Element inside(Element.Sequence sequence) {
     List<Dataset> items = new ArrayList<>();
-    sequence.items().forEach(item -> items.add(clean(item)));
+    sequence.items().forEach(item -> items.add(level(item, false)));
     return new Element.Sequence(sequence.tag(), items);
   }
 
@@ -178,7 +197,11 @@ final class DatasetCleaner {
   private Optional<Element> moved(Element.Text dates) {
     List<String> values = new ArrayList<>();
     for (String value : dates.values()) {
-      Pseudonyms.moved(value, names.days(patient)).ifPresent(values::add);
+      if (ValueForms.fits(dates.vr(), value)) {
+        Pseudonyms.moved(value, names.days(patient))
+            .filter(moved -> !known.inTime(moved))
+            .ifPresent(values::add);
+      }
     }
     if (values.size() < dates.values().size()) {
       return done(dates, Action.EMPTIED, empty(dates));
@@ -190,11 +213,16 @@ final class DatasetCleaner {
     if (element instanceof Element.Sequence sequence) {
       return Optional.of(inside(sequence));
     }
+    if (element instanceof Element.Text text && misfit(text)) {
+      return element.tag() == TIMEZONE
+          ? removed(element)
+          : done(element, Action.EMPTIED, empty(element));
+    }
     if (element instanceof Element.Text text
-        && text.values().stream().anyMatch(value -> tells(text.vr(), value))) {
+        && text.values().stream().anyMatch(value -> tells(text, value))) {
       String dummy = dummyOf(text.vr());
       List<String> values =
-          text.values().stream().map(one -> tells(text.vr(), one) ? dummy : one).toList();
+          text.values().stream().map(one -> tells(text, one) ? dummy : one).toList();
       return done(element, Action.SCRUBBED, new Element.Text(text.tag(), text.vr(), values));
     }
     if (table.row(element.tag()).isPresent()) {
@@ -203,12 +231,29 @@ final class DatasetCleaner {
     return Optional.of(element);
   }
 
-  private boolean tells(Vr vr, String value) {
+  /** Returns whether an element that is better empty than a dummy has a value of another form. */
+  private static boolean misfit(Element.Text text) {
+    if (text.tag() == TIMEZONE) {
+      return !text.values().stream().allMatch(ValueForms::isTimezone);
+    }
+    boolean number = text.vr() == Vr.DS || text.vr() == Vr.IS;
+    return number && !text.values().stream().allMatch(one -> ValueForms.fits(text.vr(), one));
+  }
+
+  private boolean tells(Element.Text text, String value) {
+    Vr vr = text.vr();
+    if (!ValueForms.fits(vr, value)) {
+      return true;
+    }
     return switch (vr) {
       case CS -> known.isTerm(value);
       case DS, IS -> known.isNumber(value);
-      case AT, DA, DT, TM, AS -> false;
-      default -> known.in(value);
+      case DA, DT, TM -> known.inTime(value);
+      case AT, AS -> false;
+      default ->
+          CODES.contains(text.tag())
+              ? known.inCode(value)
+              : text.tag() != TIMEZONE && known.in(value);
     };
   }
 

@@ -1,7 +1,6 @@
 package org.isopach.dicom.deidentify;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -107,7 +106,7 @@ public final class FolderDeidentifier {
       }
       throw new Refusal("its attributes cannot be encoded again");
     } finally {
-      Files.deleteIfExists(part);
+      out.discard(part);
     }
     seen.add(uid);
     tally.add(own);

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
+import org.isopach.dicom.check.StandardTerms;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Element;
 import org.isopach.dicom.data.Vr;
@@ -22,6 +23,8 @@ final class KnownTexts {
   private static final int SHORTEST_NUMBER = 6;
   private static final int BIRTH_DATE = 0x00100030;
   private static final Set<Vr> IDENTIFYING = Set.of(Vr.PN, Vr.LO, Vr.SH, Vr.UI, Vr.AE);
+
+  private static final Set<String> TERMS = StandardTerms.all();
 
   private final Set<String> texts = new TreeSet<>();
 
@@ -72,17 +75,33 @@ final class KnownTexts {
     return texts.stream().anyMatch(lower::contains);
   }
 
-  /** Returns whether a term (CS) or one of its words is one of them, or it holds a longer one. */
-  boolean isTerm(String term) {
-    String lower = term.toLowerCase(Locale.ROOT);
+  /** Returns whether a code holds a longer one, or a shorter one as a word of its own. */
+  boolean inCode(String code) {
+    String lower = code.toLowerCase(Locale.ROOT);
     return texts.contains(lower)
-        || Arrays.stream(lower.split("[ _]+", -1)).anyMatch(texts::contains)
+        || Arrays.stream(lower.split("[^\\p{L}\\p{N}]+", -1)).anyMatch(texts::contains)
         || texts.stream().anyMatch(t -> t.length() >= SHORTEST_IN_PIXELS && lower.contains(t));
+  }
+
+  /**
+   * Returns whether a term (CS) holds one of them; of the standard's own terms whether it or one of
+   * its words is one, or it holds a longer one.
+   */
+  boolean isTerm(String term) {
+    if (!TERMS.contains(term.strip())) {
+      return in(term);
+    }
+    return inCode(term);
   }
 
   /** Returns whether a number as text (DS, IS) is one of them as a whole and not a short one. */
   boolean isNumber(String number) {
     return number.length() >= SHORTEST_NUMBER && texts.contains(number.toLowerCase(Locale.ROOT));
+  }
+
+  /** Returns whether a date or time holds one of them that is not short. */
+  boolean inTime(String time) {
+    return texts.stream().anyMatch(t -> t.length() >= SHORTEST_NUMBER && time.contains(t));
   }
 
   /** Returns whether bytes hold one of them as text. */

@@ -20,21 +20,23 @@ public final class OutFolder {
 
   private final Path root;
   private final Options options;
+  private final String keyCheck;
 
-  private OutFolder(Path root, Options options) {
+  private OutFolder(Path root, Options options, String keyCheck) {
     this.root = root;
     this.options = options;
+    this.keyCheck = keyCheck;
   }
 
   /**
-   * Opens a folder that is missing, empty, or of an earlier run with the same options.
+   * Opens a folder that is missing, empty, or of an earlier run with the same options and key.
    *
    * @throws IllegalArgumentException when it holds anything else; nothing was changed
    * @throws IOException when it cannot be read or written
    */
-  public static OutFolder open(Path root, Options options) throws IOException {
+  public static OutFolder open(Path root, Options options, Pseudonyms names) throws IOException {
     Files.createDirectories(root);
-    OutFolder folder = new OutFolder(root, options);
+    OutFolder folder = new OutFolder(root, options, names.check());
     if (Files.exists(root.resolve(ReportFiles.JSON))) {
       folder.requireSameOptions();
       folder.clear();
@@ -54,10 +56,17 @@ public final class OutFolder {
     return options;
   }
 
+  /** Returns what tells keys apart; it does not tell the key. */
+  String keyCheck() {
+    return keyCheck;
+  }
+
   private void requireSameOptions() throws IOException {
     Options earlier;
+    String earlierKey;
     try {
       JsonNode json = new ObjectMapper().readTree(root.resolve(ReportFiles.JSON).toFile());
+      earlierKey = json.path(ReportFiles.KEY_CHECK).asText();
       earlier =
           new Options(
               json.path("dates").asText().equals("shifted"),
@@ -70,6 +79,10 @@ public final class OutFolder {
     if (!earlier.equals(options)) {
       throw new IllegalArgumentException(
           "the output folder is of a run with other options; choose another");
+    }
+    if (!earlierKey.equals(keyCheck)) {
+      throw new IllegalArgumentException(
+          "the output folder is of a run with another key; choose another or give that key");
     }
   }
 
@@ -117,6 +130,15 @@ public final class OutFolder {
       return;
     }
     move(part, target);
+  }
+
+  /** Takes away a part that did not become a file, and its folder when nothing else is in it. */
+  void discard(Path part) throws IOException {
+    Files.deleteIfExists(part);
+    Path folder = part.getParent();
+    if (!folder.equals(root.normalize()) && list(folder).isEmpty()) {
+      Files.delete(folder);
+    }
   }
 
   /** Replaces a file at the root. */

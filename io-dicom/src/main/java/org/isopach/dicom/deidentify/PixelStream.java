@@ -13,8 +13,8 @@ import org.isopach.dicom.read.PixelLocation;
 
 /** Copies the pixel data of an object, a piece at a time, in explicit little endian. */
 final class PixelStream {
+  private static final String UNREADABLE = "it cannot be read";
   private static final int PIECE = 1 << 20;
-  private static final int HEADER_OF_FRAME = 1 << 16;
   private static final int ITEM_HEAD = 8;
   private static final int ITEM = 0xE000FFFE;
   private static final int DELIMITER = 0xE0DDFFFE;
@@ -27,11 +27,15 @@ final class PixelStream {
   private final KnownTexts known;
   private final TextSearch search;
 
+  /** Looks once more at cells that were turned: text may have been swapped with them. */
+  private final TextSearch turned;
+
   private PixelStream(ParsedObject object, KnownTexts known) {
     this.object = object;
     this.where = object.pixels().orElseThrow();
     this.known = known;
     this.search = known.inPixels();
+    this.turned = known.inPixels();
   }
 
   /**
@@ -45,19 +49,27 @@ final class PixelStream {
       return;
     }
     PixelStream stream = new PixelStream(object, known);
-    try (HeldBytes source = object.source().hold()) {
+    try (HeldBytes source = open(object)) {
       if (stream.where.inFragments()) {
         stream.fragments(source, out);
       } else {
         stream.cells(source, out);
       }
     }
-    if (stream.search.found()) {
+    if (stream.search.found() || stream.turned.found()) {
       throw textFound();
     }
   }
 
-  private void cells(ByteSource source, OutputStream out) throws IOException {
+  private static HeldBytes open(ParsedObject object) throws Refusal {
+    try {
+      return object.source().hold();
+    } catch (IOException e) {
+      throw new Refusal(UNREADABLE);
+    }
+  }
+
+  private void cells(ByteSource source, OutputStream out) throws IOException, Refusal {
     long length = where.length() + (where.length() & 1);
     String vr = where.floats() ? "OF" : where.words() ? "OW" : "OB";
     head(out, where.floats() ? FLOAT_PIXEL_DATA : PIXEL_DATA, vr, (int) length);
@@ -71,17 +83,38 @@ final class PixelStream {
 
   /** Copies bytes, those of each cell turned round. */
   private void run(ByteSource source, long from, long length, int cell, OutputStream out)
-      throws IOException {
+      throws IOException, Refusal {
     byte[] piece = new byte[(int) Math.min(PIECE, length)];
     for (long done = 0; done < length; done += piece.length) {
       int count = (int) Math.min(piece.length, length - done);
-      source.read(from + done, piece, 0, count);
+      read(source, from + done, piece, count);
       search.feed(piece, count);
       for (int i = 0; cell > 1 && i + cell <= count; i += cell) {
         turn(piece, i, cell);
       }
+      if (cell > 1) {
+        turned.feed(piece, count);
+      }
       out.write(piece, 0, count);
     }
+  }
+
+  /** Reads from the source; what goes wrong there is this object's alone. */
+  private void read(ByteSource source, long from, byte[] into, int count) throws Refusal {
+    try {
+      source.read(from, into, 0, count);
+    } catch (EOFException e) {
+      String what = where.inFragments() ? "the fragments of the pixel data" : "the pixel data";
+      throw new Refusal(what + " end too early");
+    } catch (IOException e) {
+      throw new Refusal(UNREADABLE);
+    }
+  }
+
+  private byte[] read(ByteSource source, long from, int count) throws Refusal {
+    byte[] bytes = new byte[count];
+    read(source, from, bytes, count);
+    return bytes;
   }
 
   private static void turn(byte[] bytes, int at, int cell) {
@@ -95,37 +128,35 @@ final class PixelStream {
   private void fragments(ByteSource source, OutputStream out) throws IOException, Refusal {
     head(out, PIXEL_DATA, "OB", UNDEFINED);
     long at = where.offset();
-    try {
-      while (true) {
-        byte[] bytes = source.read(at, ITEM_HEAD);
-        ByteBuffer head = ByteBuffer.wrap(bytes).order(ByteOrder.LITTLE_ENDIAN);
-        int tag = head.getInt();
-        long length = Integer.toUnsignedLong(head.getInt());
-        at += ITEM_HEAD;
-        if (tag == DELIMITER) {
-          out.write(new byte[] {(byte) 0xfe, (byte) 0xff, (byte) 0xdd, (byte) 0xe0, 0, 0, 0, 0});
-          return;
-        }
-        if (tag != ITEM || at + length > source.size()) {
-          throw new Refusal("the fragments of the pixel data are damaged");
-        }
-        refuseText(source.read(at, (int) Math.min(HEADER_OF_FRAME, length)));
-        out.write(bytes);
-        run(source, at, length, 1, out);
-        at += length;
+    while (true) {
+      byte[] bytes = read(source, at, ITEM_HEAD);
+      ByteBuffer head = ByteBuffer.wrap(bytes).order(ByteOrder.LITTLE_ENDIAN);
+      int tag = head.getInt();
+      long length = Integer.toUnsignedLong(head.getInt());
+      at += ITEM_HEAD;
+      if (tag == DELIMITER) {
+        out.write(new byte[] {(byte) 0xfe, (byte) 0xff, (byte) 0xdd, (byte) 0xe0, 0, 0, 0, 0});
+        return;
       }
-    } catch (EOFException e) {
-      throw new Refusal("the fragments of the pixel data end too early");
+      if (tag != ITEM || at + length > source.size()) {
+        throw new Refusal("the fragments of the pixel data are damaged");
+      }
+      refuseText(source, at, length);
+      out.write(bytes);
+      run(source, at, length, 1, out);
+      at += length;
     }
   }
 
-  private void refuseText(byte[] start) throws Refusal {
-    if (CodeStreamComments.startsIn(start) && known.in(CodeStreamComments.of(start))) {
-      throw textFound();
+  private void refuseText(ByteSource source, long at, long length) throws Refusal {
+    try {
+      CodeStreamComments.check(source, at, length, known);
+    } catch (IOException e) {
+      throw new Refusal(UNREADABLE);
     }
   }
 
-  private static Refusal textFound() {
+  static Refusal textFound() {
     return new Refusal("the pixel data hold an identifier as text");
   }
 

@@ -82,6 +82,11 @@ public final class Pseudonyms {
     }
   }
 
+  /** Returns four hexadecimal digits that another key has by a chance of 1 in 65536. */
+  String check() {
+    return HexFormat.of().formatHex(Arrays.copyOf(hash("check", ""), Short.BYTES));
+  }
+
   private byte[] hash(String use, String text) {
     return mac.doFinal((use + "\0" + text).getBytes(StandardCharsets.UTF_8));
   }

@@ -17,6 +17,8 @@ public final class ReportFiles {
   /** The report's name; it is there from the start of a run. */
   static final String JSON = "deidentified.json";
 
+  static final String KEY_CHECK = "key_check";
+
   private static final String CSV = "deidentified.csv";
   private static final ActionTable TABLE = ActionTable.load();
   private static final ObjectMapper MAPPER =
@@ -25,14 +27,14 @@ public final class ReportFiles {
   private ReportFiles() {}
 
   static void writeStarted(OutFolder folder) throws IOException {
-    ObjectNode root = start(folder.options(), false);
+    ObjectNode root = start(folder, false);
     folder.put(JSON, MAPPER.writeValueAsString(root) + "\n");
   }
 
   /** Writes {@code deidentified.csv} and {@code deidentified.json}, of this run alone. */
   public static void write(OutFolder folder, List<Outcome> outcomes, Tally tally)
       throws IOException {
-    ObjectNode root = start(folder.options(), true);
+    ObjectNode root = start(folder, true);
     root.put("written", Outcome.written(outcomes));
     root.put("not_dicom", outcomes.stream().filter(Outcome::skipped).count());
     Map<String, Integer> reasons = new TreeMap<>();
@@ -46,13 +48,15 @@ public final class ReportFiles {
     folder.put(JSON, MAPPER.writeValueAsString(root) + "\n");
   }
 
-  private static ObjectNode start(Options options, boolean finished) {
+  private static ObjectNode start(OutFolder folder, boolean finished) {
+    Options options = folder.options();
     return MAPPER
         .createObjectNode()
         .put("profile", "PS3.15 Basic Application Level Confidentiality Profile, 2024b")
         .put("dates", options.shiftDates() ? "shifted" : "removed")
         .put("device_kept", options.keepDevice())
         .put("characteristics_kept", options.keepCharacteristics())
+        .put(KEY_CHECK, folder.keyCheck())
         .put("finished", finished);
   }
 

@@ -110,6 +110,62 @@ class CompressedCopyTest {
     assertEquals("the pixel data hold an identifier as text", outcomes.get(0).refused());
   }
 
+  /** ITU-T T.81, B.1.1.2: any marker may have fill bytes of all ones in front. */
+  @Test
+  void commentsOfUnknownContentAreRefused() throws Exception {
+    Path source =
+        encoded(
+            new TomographyBuilder().size(1, 37, 21).pixels(16, 12, false),
+            List.of("dcmcjpeg", "+e1"));
+    byte[] bytes = Files.readAllBytes(source);
+    int start = new String(bytes, StandardCharsets.ISO_8859_1).indexOf("\u00ff\u00d8\u00ff");
+    String unknown = "a compressed frame has a comment or application segment of unknown content";
+
+    Files.write(source, withComment(bytes, start, "a note"));
+    assertEquals(unknown, run(source).get(0).refused());
+    byte[] filled = withComment(bytes, start, "\u00ff\u00ff\u00fe\0\u0009a notes");
+    byte[] behind = Arrays.copyOf(filled, filled.length);
+    behind[start + 2] = (byte) 0xff;
+    behind[start + 3] = (byte) 0xff;
+    behind[start + 4] = (byte) 0xff;
+    behind[start + 5] = (byte) 0xff;
+    Files.write(source, behind);
+    assertEquals(unknown, run(source).get(0).refused());
+    Files.write(source, withComment(bytes, start, "  "));
+    assertEquals(1, Outcome.written(run(source)), "a comment of blanks");
+  }
+
+  /** A marker segment FF64 behind the first tile-part's SOT (ITU-T T.800, A.4.2 and A.9.2). */
+  @Test
+  void commentsOfTilePartsAreFound() throws Exception {
+    Path source =
+        encoded(
+            new TomographyBuilder().smooth().size(1, 37, 21).pixels(16, 12, false),
+            List.of("gdcmconv", "--j2k"));
+    String text = Files.readString(source, StandardCharsets.ISO_8859_1);
+    int data = text.indexOf("\u00ff\u0093", text.indexOf("\u00ff\u0090\0\n"));
+    assertTrue(data > 0);
+    int next = text.indexOf("\u00ffd", 1);
+    assertTrue(next > 0 && next < data, "the comment of the encoder itself");
+    assertEquals(1, Outcome.written(run(source)));
+
+    int segment = 2 + 8;
+    int stream = text.indexOf("\u00ffO\u00ffQ");
+    byte[] bytes =
+        (text.substring(0, data) + "\u00ffd\0\u0008\0\u0001note" + text.substring(data))
+            .getBytes(StandardCharsets.ISO_8859_1);
+    for (int i = 0, more = segment; i < 4; i++) {
+      more += bytes[stream - 4 + i] & 0xff;
+      bytes[stream - 4 + i] = (byte) more;
+      more >>>= 8;
+    }
+    Files.write(source, bytes);
+
+    assertEquals(
+        "a compressed frame has a comment or application segment of unknown content",
+        run(source).get(0).refused());
+  }
+
   @Test
   void cutFragmentsAreRefusedAndLeaveNothing() throws Exception {
     Path source = encoded(new TomographyBuilder().size(2, 37, 21), List.of("dcmcrle"));
@@ -164,8 +220,9 @@ class CompressedCopyTest {
 
   private List<Outcome> run(Path source) throws Exception {
     byte[] key = "an invented key of the test".getBytes(StandardCharsets.US_ASCII);
-    OutFolder out = OutFolder.open(folder.resolve("out"), new Options(true, false, false));
-    return Deidentifiers.of(new Pseudonyms(key)).run(List.of(source), out);
+    Pseudonyms names = new Pseudonyms(key);
+    OutFolder out = OutFolder.open(folder.resolve("out"), new Options(true, false, false), names);
+    return Deidentifiers.of(names).run(List.of(source), out);
   }
 
   /** Returns the value of the pixel data; of fragments everything up to the last delimiter. */

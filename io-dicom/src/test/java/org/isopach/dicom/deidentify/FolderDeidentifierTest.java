@@ -203,7 +203,7 @@ class FolderDeidentifierTest {
   private List<Outcome> run(Path in, Path out, Options options) throws IOException {
     byte[] key = "an invented key of the test".getBytes(StandardCharsets.US_ASCII);
     FolderDeidentifier work = Deidentifiers.of(new Pseudonyms(key));
-    OutFolder target = OutFolder.open(out, options);
+    OutFolder target = OutFolder.open(out, options, new Pseudonyms(key));
     List<Outcome> outcomes = work.run(List.of(in), target);
     ReportFiles.write(target, outcomes, work.tally());
     return outcomes;

@@ -120,7 +120,7 @@ class InterruptedRunTest {
   /** De-identifies a folder into another. */
   public static void main(String... args) throws IOException {
     byte[] key = "an invented key of the test".getBytes(StandardCharsets.US_ASCII);
-    OutFolder out = OutFolder.open(Path.of(args[1]), OPTIONS);
+    OutFolder out = OutFolder.open(Path.of(args[1]), OPTIONS, new Pseudonyms(key));
     FolderDeidentifier work = Deidentifiers.of(new Pseudonyms(key));
     ReportFiles.write(out, work.run(List.of(Path.of(args[0])), out), work.tally());
   }

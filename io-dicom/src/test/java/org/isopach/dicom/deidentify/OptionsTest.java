@@ -35,6 +35,8 @@ class OptionsTest {
   private static final int METHOD_CODES = 0x00120064;
   private static final int MODIFIED = 0x00280303;
 
+  private static final Pseudonyms KEY = key("an invented key of the test");
+
   @TempDir Path folder;
 
   @ParameterizedTest
@@ -115,21 +117,44 @@ class OptionsTest {
         Files.readString(before.firstKey(), StandardCharsets.ISO_8859_1));
   }
 
+  /** Pseudonyms of two keys in one folder would make two patients of one. */
+  @Test
+  void aFolderStaysWithItsKey() throws Exception {
+    Path out = folder.resolve("out");
+    Options options = new Options(true, false, false);
+    OutFolder.open(out, options, KEY);
+    OutFolder.open(out, options, key("an invented key of the test"));
+    String before = Files.readString(out.resolve(ReportFiles.JSON));
+
+    Exception refused =
+        assertThrows(
+            IllegalArgumentException.class,
+            () -> OutFolder.open(out, options, key("another invented key of the test")));
+
+    assertTrue(refused.getMessage().contains("another key"), refused.getMessage());
+    assertEquals(before, Files.readString(out.resolve(ReportFiles.JSON)));
+    assertFalse(before.contains("invented"), "the key is not in it");
+  }
+
+  private static Pseudonyms key(String text) {
+    return new Pseudonyms(text.getBytes(StandardCharsets.US_ASCII));
+  }
+
   @Test
   void foldersOfOthersAreNotWrittenTo() throws Exception {
     Path out = Files.createDirectories(folder.resolve("out"));
     Path note = Files.writeString(out.resolve("note"), "somebody's");
     Options shifted = new Options(true, false, false);
-    assertThrows(IllegalArgumentException.class, () -> OutFolder.open(out, shifted));
+    assertThrows(IllegalArgumentException.class, () -> OutFolder.open(out, shifted, KEY));
     assertEquals(List.of("note"), names(out));
     Files.delete(note);
 
-    OutFolder.open(out, shifted);
+    OutFolder.open(out, shifted, KEY);
 
-    OutFolder.open(out, shifted);
+    OutFolder.open(out, shifted, KEY);
     assertThrows(
         IllegalArgumentException.class,
-        () -> OutFolder.open(out, new Options(false, false, false)));
+        () -> OutFolder.open(out, new Options(false, false, false), KEY));
     assertEquals(List.of("deidentified.json"), names(out));
   }
 
@@ -151,7 +176,8 @@ class OptionsTest {
 
   private List<Outcome> run(Path in, Path out, Options options) throws Exception {
     byte[] key = "an invented key of the test".getBytes(StandardCharsets.US_ASCII);
-    return Deidentifiers.of(new Pseudonyms(key)).run(List.of(in), OutFolder.open(out, options));
+    return Deidentifiers.of(new Pseudonyms(key))
+        .run(List.of(in), OutFolder.open(out, options, new Pseudonyms(key)));
   }
 
   private List<Dataset> copies(Path in, String key, Options options) throws Exception {
@@ -159,7 +185,10 @@ class OptionsTest {
     List<Dataset> copies = new ArrayList<>();
     for (Outcome one :
         Deidentifiers.of(new Pseudonyms(key.getBytes(StandardCharsets.US_ASCII)))
-            .run(List.of(in), OutFolder.open(out, options))) {
+            .run(
+                List.of(in),
+                OutFolder.open(
+                    out, options, new Pseudonyms(key.getBytes(StandardCharsets.US_ASCII))))) {
       Path file = out.resolve(one.written().orElseThrow());
       copies.add(ParsedObject.of(file, new PixelMedObjectReader()).attributes());
     }

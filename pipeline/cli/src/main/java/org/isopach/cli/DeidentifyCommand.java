@@ -90,17 +90,18 @@ final class DeidentifyCommand implements Callable<Integer> {
     List<Path> read = inputs.inputs();
     requireApart(read);
     Options options = new Options(dates == Dates.SHIFTED, keepDevice, keepCharacteristics);
-    FolderDeidentifier work = Deidentifiers.of(pseudonyms());
-    OutFolder folder = open(options);
+    Pseudonyms names = pseudonyms();
+    FolderDeidentifier work = Deidentifiers.of(names);
+    OutFolder folder = open(options, names);
     List<Outcome> outcomes = work.run(read, folder);
     ReportFiles.write(folder, outcomes, work.tally());
     print(outcomes);
     return status(outcomes).code();
   }
 
-  private OutFolder open(Options options) throws IOException {
+  private OutFolder open(Options options, Pseudonyms names) throws IOException {
     try {
-      return OutFolder.open(out, options);
+      return OutFolder.open(out, options, names);
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }

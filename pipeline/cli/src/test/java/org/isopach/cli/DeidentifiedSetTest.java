@@ -43,10 +43,13 @@ import org.junit.jupiter.api.io.TempDir;
  */
 class DeidentifiedSetTest {
   private static final String TOMOGRAPHY = "1.2.840.10008.5.1.4.1.1.77.1.5.4";
+  private static final String EN_FACE = "1.2.840.10008.5.1.4.1.1.77.1.5.7";
+  private static final String DOCUMENT = "1.2.840.10008.5.1.4.1.1.104.1";
   private static final Set<String> CLASSES =
       Set.of(
           TOMOGRAPHY,
           "1.2.840.10008.5.1.4.1.1.77.1.5.1",
+          EN_FACE,
           "1.2.840.10008.5.1.4.1.1.81.1",
           "1.2.840.10008.5.1.4.1.1.79.1",
           "1.2.840.10008.5.1.4.1.1.66.8",
@@ -73,7 +76,9 @@ class DeidentifiedSetTest {
 
   private static Path clean;
   private static Path planted;
+  private static Path documents;
   private static Path copies;
+  private static String said;
   private static Path run;
   private static Path key;
 
@@ -90,9 +95,11 @@ class DeidentifiedSetTest {
       }
     }
     measure(clean, run);
+    documents = Files.createDirectories(shared.resolve("documents"));
     for (Path file : Folders.files(run)) {
       if (file.toString().endsWith(".dcm")) {
-        Files.copy(file, clean.resolve("derived-" + file.getFileName()));
+        Path folder = kind(file).equals(DOCUMENT) ? documents : clean;
+        Files.copy(file, folder.resolve("derived-" + file.getFileName()));
       }
     }
     planted = Files.createDirectories(shared.resolve("planted"));
@@ -101,8 +108,34 @@ class DeidentifiedSetTest {
     }
     key = Files.writeString(shared.resolve("key"), "an invented key of a test");
     copies = shared.resolve("copies");
-    Call call = Call.isopach("deidentify", planted, "--out", copies, "--key-file", key);
-    assertEquals(0, call.code(), call.err());
+    Call call = Call.isopach("deidentify", planted, documents, "--out", copies, "--key-file", key);
+    assertEquals(3, call.code(), call.err());
+    said = call.err();
+  }
+
+  private static String kind(Path file) throws Exception {
+    return ParsedObject.of(file, new PixelMedObjectReader())
+        .attributes()
+        .text(Tags.SOP_CLASS_UID)
+        .orElseThrow();
+  }
+
+  /** All else is copied: each line of what was said is of a document. */
+  @Test
+  void documentsAloneAreNotCopied() throws Exception {
+    List<Path> files = Folders.files(documents);
+    List<String> lines = said.lines().filter(line -> line.startsWith("not copied: ")).toList();
+    assertFalse(files.isEmpty());
+    assertEquals(files.size(), lines.size(), said);
+    for (Path file : files) {
+      assertTrue(
+          lines.stream()
+              .anyMatch(
+                  line ->
+                      line.contains(file.getFileName().toString())
+                          && line.contains("documents cannot be cleaned")),
+          said);
+    }
   }
 
   private static void measure(Path in, Path out) {
@@ -312,12 +345,8 @@ class DeidentifiedSetTest {
   void tablesAreEqualButForIdsAndDates() throws Exception {
     Path scans = Files.createDirectories(shared.resolve("scans"));
     for (Path file : dicom(copies)) {
-      String kind =
-          ParsedObject.of(file, new PixelMedObjectReader())
-              .attributes()
-              .text(Tags.SOP_CLASS_UID)
-              .orElseThrow();
-      if (kind.contains(".77.1.5.")) {
+      String kind = kind(file);
+      if (kind.contains(".77.1.5.") && !kind.equals(EN_FACE)) {
         Files.copy(file, scans.resolve(file.getFileName()));
       }
     }

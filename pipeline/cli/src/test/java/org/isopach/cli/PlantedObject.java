@@ -82,6 +82,9 @@ final class PlantedObject {
         .bytes(0x00104000, Vr.UN, ("note on " + NAME).getBytes(StandardCharsets.US_ASCII))
         .text(0x00081080, Vr.LO, "seen by Dr Phalarope, Harbour Lane 12, level " + depth)
         .text(0x00081048, Vr.PN, "Phalarope^Jo")
+        .text(0x00080201, Vr.SH, "Maribel")
+        .text(0x00180022, Vr.CS, "MARIBEL", "X_TURNSTONE")
+        .text(0x00181060, Vr.DS, "Phalarope, Jo")
         .build();
   }
 
