@@ -47,13 +47,6 @@ final class DatasetCleaner {
   /** No item of the objects we copy has pixels; those in one would be a picture nobody judged. */
   private static final Set<Integer> PIXELS = Set.of(0x7FE00008, 0x7FE00009, 0x7FE00010);
 
-  /** What this software writes into every object it derives. */
-  private static final Set<String> CAUTIONS =
-      Set.of(
-          "Research use. Not a diagnosis: the clinician decides, and local rules apply.",
-          "Visits registered. Research use. Not a diagnosis.",
-          "Research use. Not a diagnosis.");
-
   private final ActionTable table;
   private final Options options;
   private final Pseudonyms names;
