@@ -143,8 +143,7 @@ public enum FindingKind {
       Gravity.NOTE, "find out which registration holds and remove the other; neither was used"),
   REGISTRATION_NOT_WRITTEN(
       Gravity.NOTE, "use the tables; no registration object was written for these two scans"),
-  OBJECT_REFUSED(
-      Gravity.NOTE, "use the table and picture; no thickness map object was written for this map"),
+  OBJECT_REFUSED(Gravity.NOTE, "use the tables and pictures; this DICOM object was not written"),
   FHIR_REFUSED(Gravity.NOTE, "use the tables; no FHIR file was written for this eye and visit"),
   NOT_WRITTEN(Gravity.NOT_MEASURED, "check the output folder's free space and rights, run again"),
   DEFINITIONS_DIFFER(

@@ -78,7 +78,7 @@ final class DerivedSource {
   }
 
   static String ascii(String text, int most) {
-    String ascii = text.replaceAll("[^\\x20-\\x5b\\x5d-\\x7e]", "?");
+    String ascii = text.replace("\u00b5", "u").replaceAll("[^\\x20-\\x5b\\x5d-\\x7e]", "?");
     return ascii.length() <= most ? ascii : ascii.substring(0, most - 3) + "...";
   }
 }

@@ -112,7 +112,7 @@ final class MapObject {
             + " "
             + provenance.softwareVersion()
             + (provenance.parameters().isEmpty() ? "" : "; " + provenance.parameters());
-    String ascii = text.replaceAll("[^\\x20-\\x7e]", "?");
+    String ascii = text.replace("\u00b5", "u").replaceAll("[^\\x20-\\x7e]", "?");
     return ascii.length() <= 1024 ? ascii : ascii.substring(0, 1021) + "...";
   }
 

@@ -51,8 +51,9 @@ class CautionStaysTest {
         .write(in.resolve("a"));
     byte[] key = "an invented key of the test".getBytes(StandardCharsets.US_ASCII);
     Path out = folder.resolve("out");
+    Pseudonyms names = new Pseudonyms(key);
     Outcome one =
-        Deidentifiers.of(new Pseudonyms(key)).run(List.of(in), OutFolder.open(out, OPTIONS)).get(0);
+        Deidentifiers.of(names).run(List.of(in), OutFolder.open(out, OPTIONS, names)).get(0);
     Path copy = out.resolve(one.written().orElseThrow());
     return ParsedObject.of(copy, new PixelMedObjectReader()).attributes().text(Tags.IMAGE_COMMENTS);
   }

@@ -56,7 +56,7 @@ final class DeidentifyCommand implements Callable<Integer> {
       required = true,
       description =
           "The folder for the copies, outside of the inputs: missing, empty, or of an earlier run"
-              + " with the same options, which is then completed.")
+              + " with the same options and key, which is then completed.")
   private Path out;
 
   @Option(
