@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -47,6 +48,7 @@ class CommitmentOrthancTest {
         {"Name": "commitment", "StorageDirectory": "%s", "IndexDirectory": "%s", "Plugins": [],
          "HttpPort": %d, "DicomPort": %d, "DicomAet": "%s", "RemoteAccessAllowed": false,
          "AuthenticationEnabled": false, "DicomCheckCalledAet": true, "ConcurrentJobs": 1,
+         "KeepAlive": false,
          "DicomModalities": {"tern": {"AET": "TERN", "Host": "localhost", "Port": %d,
                                       "AllowStorageCommitment": true}}}
         """
@@ -150,7 +152,16 @@ class CommitmentOrthancTest {
   }
 
   private String send(HttpRequest request) throws Exception {
-    return http.send(request, BodyHandlers.ofString()).body();
+    try {
+      return http.send(request, BodyHandlers.ofString()).body();
+    } catch (IOException e) {
+      throw new IOException(
+          "Orthanc "
+              + (orthanc.isAlive() ? "runs" : "ended with " + orthanc.exitValue())
+              + "; its log: "
+              + Files.readString(folder.resolve("log")),
+          e);
+    }
   }
 
   private URI uri(String path) {
