@@ -9,7 +9,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.TimeUnit;
 import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.fixture.TomographyBuilder;
 import org.junit.jupiter.api.AfterEach;
@@ -23,7 +22,7 @@ class ArchiveTest {
 
   @TempDir Path folder;
   private final HeardEvents events = new HeardEvents();
-  private Process archive;
+  private PeerProcess archive;
   private CallerSettings caller;
   private int ourPort;
   private String studyUid;
@@ -32,19 +31,32 @@ class ArchiveTest {
   @BeforeEach
   void fillAnArchive() throws Exception {
     Peers.need("dcmqrscp");
-    int port = Peers.freePort();
-    ourPort = Peers.freePort();
+    ourPort = Ports.free();
+    archive =
+        PeerProcess.start(
+            folder.resolve("log"),
+            1,
+            ports -> List.of("dcmqrscp", "-c", config(ports[0]).toString()));
+    caller = Peers.to(archive.port(0));
+    SendResult sent =
+        StorageSender.send(
+            caller, Peers.objects(folder.resolve("in"), 0, COUNT), Optional.empty(), events);
+    assertEquals(COUNT, sent.sent(), events + archive.state());
+    studyUid = new TomographyBuilder().build().text(Tags.STUDY_INSTANCE_UID).orElseThrow();
+    patientId = new TomographyBuilder().build().text(Tags.PATIENT_ID).orElseThrow();
+  }
+
+  private Path config(int port) throws IOException {
     Path store = Files.createDirectories(folder.resolve("archive"));
-    Path config = folder.resolve("config");
-    Files.writeString(
-        config,
+    return Files.writeString(
+        folder.resolve("config"),
         String.join(
             "\n",
             "NetworkTCPPort = " + port,
             "MaxPDUSize = 16384",
             "MaxAssociations = 8",
             "HostTable BEGIN",
-            "us = (TERN, localhost, " + ourPort + ")",
+            "us = (TERN, " + Peers.HOST + ", " + ourPort + ")",
             "HostTable END",
             "VendorTable BEGIN",
             "VendorTable END",
@@ -52,25 +64,13 @@ class ArchiveTest {
             Peers.AET + " " + store + " RW (9, 64mb) ANY",
             "AETable END",
             ""));
-    archive =
-        new ProcessBuilder("dcmqrscp", "-c", config.toString())
-            .redirectErrorStream(true)
-            .redirectOutput(folder.resolve("log").toFile())
-            .start();
-    CallerSettings once = Peers.to(port);
-    caller = new CallerSettings(once.callingAet(), once.to(), once.patience(), once.tls(), 5);
-    SendResult sent =
-        StorageSender.send(
-            caller, Peers.objects(folder.resolve("in"), 0, COUNT), Optional.empty(), events);
-    assertEquals(COUNT, sent.sent(), events + Files.readString(folder.resolve("log")));
-    studyUid = new TomographyBuilder().build().text(Tags.STUDY_INSTANCE_UID).orElseThrow();
-    patientId = new TomographyBuilder().build().text(Tags.PATIENT_ID).orElseThrow();
   }
 
   @AfterEach
-  void stop() throws InterruptedException {
-    archive.destroy();
-    archive.waitFor(5, TimeUnit.SECONDS);
+  void stop() {
+    if (archive != null) {
+      archive.close();
+    }
   }
 
   @Test

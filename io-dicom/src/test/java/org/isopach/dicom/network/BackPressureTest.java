@@ -22,7 +22,7 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A disk that stands still holds senders back; nothing piles up in memory. */
-@Timeout(300)
+@Timeout(900)
 class BackPressureTest {
   private static final int PLACES = 4;
   private static final int PIECE = 128 * 1024 - 6;

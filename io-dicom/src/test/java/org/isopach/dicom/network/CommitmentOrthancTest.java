@@ -29,27 +29,38 @@ class CommitmentOrthancTest {
 
   @TempDir Path folder;
   private final HeardEvents events = new HeardEvents();
-  private final HttpClient http = HttpClient.newHttpClient();
-  private Process orthanc;
-  private int httpPort;
+  private final HttpClient http =
+      HttpClient.newBuilder().version(HttpClient.Version.HTTP_1_1).build();
+  private PeerProcess orthanc;
   private int ourPort;
   private CallerSettings caller;
 
   @BeforeEach
   void start() throws Exception {
     assumeTrue(Files.isExecutable(PROGRAM), "bin/setup installs orthanc");
-    int dicomPort = Peers.freePort();
-    httpPort = Peers.freePort();
-    ourPort = Peers.freePort();
-    Path config = folder.resolve("orthanc.json");
-    Files.writeString(
-        config,
+    ourPort = Ports.free();
+    orthanc =
+        PeerProcess.start(
+            folder.resolve("log"),
+            2,
+            ports -> List.of(PROGRAM.toString(), config(ports[0], ports[1]).toString()));
+    caller = Peers.to(orthanc.port(1));
+    Peers.awaitEcho(orthanc.port(1));
+    SendResult sent =
+        StorageSender.send(
+            caller, Peers.objects(folder.resolve("in"), 0, COUNT), Optional.empty(), events);
+    assertEquals(COUNT, sent.sent(), events + orthanc.state());
+  }
+
+  private Path config(int httpPort, int dicomPort) throws IOException {
+    return Files.writeString(
+        folder.resolve("orthanc.json"),
         """
         {"Name": "commitment", "StorageDirectory": "%s", "IndexDirectory": "%s", "Plugins": [],
          "HttpPort": %d, "DicomPort": %d, "DicomAet": "%s", "RemoteAccessAllowed": false,
          "AuthenticationEnabled": false, "DicomCheckCalledAet": true, "ConcurrentJobs": 1,
          "KeepAlive": false,
-         "DicomModalities": {"tern": {"AET": "TERN", "Host": "localhost", "Port": %d,
+         "DicomModalities": {"tern": {"AET": "TERN", "Host": "%s", "Port": %d,
                                       "AllowStorageCommitment": true}}}
         """
             .formatted(
@@ -58,24 +69,14 @@ class CommitmentOrthancTest {
                 httpPort,
                 dicomPort,
                 Peers.AET,
+                Peers.HOST,
                 ourPort));
-    orthanc =
-        new ProcessBuilder(PROGRAM.toString(), config.toString())
-            .redirectErrorStream(true)
-            .redirectOutput(folder.resolve("log").toFile())
-            .start();
-    caller = Peers.to(dicomPort);
-    Peers.awaitEcho(dicomPort);
-    SendResult sent =
-        StorageSender.send(
-            caller, Peers.objects(folder.resolve("in"), 0, COUNT), Optional.empty(), events);
-    assertEquals(COUNT, sent.sent(), events.toString());
   }
 
   @AfterEach
-  void stop() throws InterruptedException {
+  void stop() {
     if (orthanc != null) {
-      orthanc.destroyForcibly().waitFor();
+      orthanc.close();
     }
   }
 
@@ -85,7 +86,7 @@ class CommitmentOrthancTest {
         CommitmentClient.commit(
             caller, asked(), Optional.of(CommitmentClient.port(caller, ourPort, false)), events);
 
-    assertEquals(COUNT, result.committed(), events + Files.readString(folder.resolve("log")));
+    assertEquals(COUNT, result.committed(), events + orthanc.state());
     assertEquals(
         List.of(new SendResult.Failure("unknown", "not committed: no such object there (0112)")),
         result.failures());
@@ -101,7 +102,7 @@ class CommitmentOrthancTest {
         StorageSender.send(
             new CallerSettings(
                 Peers.AET,
-                new Destination("TERN", "localhost", listener.port()),
+                new Destination("TERN", Peers.HOST, listener.port()),
                 Peers.PATIENCE,
                 Optional.empty(),
                 0),
@@ -142,7 +143,7 @@ class CommitmentOrthancTest {
                 .POST(BodyPublishers.ofString("{\"DicomInstances\": " + pairs + "}"))
                 .build());
     String id = answer.replaceAll("(?s).*\"ID\" : \"([^\"]*)\".*", "$1");
-    long end = System.nanoTime() + Duration.ofSeconds(20).toNanos();
+    long end = System.nanoTime() + Duration.ofSeconds(120).toNanos();
     String state;
     do {
       Thread.sleep(50);
@@ -155,16 +156,11 @@ class CommitmentOrthancTest {
     try {
       return http.send(request, BodyHandlers.ofString()).body();
     } catch (IOException e) {
-      throw new IOException(
-          "Orthanc "
-              + (orthanc.isAlive() ? "runs" : "ended with " + orthanc.exitValue())
-              + "; its log: "
-              + Files.readString(folder.resolve("log")),
-          e);
+      throw new IOException("Orthanc: " + orthanc.state(), e);
     }
   }
 
   private URI uri(String path) {
-    return URI.create("http://localhost:" + httpPort + path);
+    return URI.create("http://" + Peers.HOST + ":" + orthanc.port(0) + path);
   }
 }

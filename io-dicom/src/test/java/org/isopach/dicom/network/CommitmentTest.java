@@ -49,8 +49,8 @@ class CommitmentTest {
 
   @Test
   void reportsOnAConnectionOfItsOwnToWhoseAddressIsKnown() throws Exception {
-    int port = Peers.freePort();
-    Destination us = new Destination("TERN", "localhost", port);
+    int port = Ports.free();
+    Destination us = new Destination("TERN", Peers.HOST, port);
     try (StorageListener listener = listener(0, List.of(us))) {
       List<SentObject> asked = fill(listener.port());
       CallerSettings caller = Peers.to(listener.port());

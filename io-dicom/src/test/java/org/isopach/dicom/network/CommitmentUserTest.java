@@ -42,7 +42,7 @@ class CommitmentUserTest {
   void takesTheReportBeforeTheAnswerAndUnlistedObjectsForFailures() throws Exception {
     CommitResult result =
         ask(
-            Duration.ofSeconds(20),
+            Peers.PATIENCE,
             (peer, request) -> {
               report(peer, 5, new Commitment("2.25.99", request.referenced(), List.of()));
               assertEquals(0x0115, peer.status(), "a transaction nobody asked for");
@@ -74,7 +74,7 @@ class CommitmentUserTest {
   void saysThatTheRequestWasRefused() throws Exception {
     CommitResult result =
         ask(
-            Duration.ofSeconds(20),
+            Peers.PATIENCE,
             (peer, request) -> {
               answer(peer, 0x0110);
               assertEquals(Pdu.RELEASE_RQ, peer.read()[0]);
@@ -94,7 +94,7 @@ class CommitmentUserTest {
   void doesNotWaitForEver() throws Exception {
     CommitResult result =
         ask(
-            Duration.ofSeconds(2),
+            Duration.ofSeconds(4),
             (peer, request) -> {
               answer(peer, StoreStatus.SUCCESS);
               assertEquals(Pdu.RELEASE_RQ, peer.read()[0]);
@@ -106,8 +106,7 @@ class CommitmentUserTest {
 
   @Test
   void saysThatTheConnectionBroke() throws Exception {
-    CommitResult result =
-        ask(Duration.ofSeconds(20), (peer, request) -> peer.pdu(Pdu.ABORT, new byte[4]));
+    CommitResult result = ask(Peers.PATIENCE, (peer, request) -> peer.pdu(Pdu.ABORT, new byte[4]));
 
     assertTrue(
         result.failures().get(0).reason().contains("the peer aborted"),

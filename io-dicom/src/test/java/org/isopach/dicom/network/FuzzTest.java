@@ -13,7 +13,6 @@ import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
@@ -26,7 +25,7 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Streams of valid units with a few bytes changed, by seeds 0, 1, 2 …, both ways. */
-@Timeout(300)
+@Timeout(900)
 class FuzzTest {
   private static final int TO_LISTENER = 2000;
   private static final int TO_CALLER = 1500;
@@ -101,8 +100,8 @@ class FuzzTest {
 
   /** Sends a stream to its end and returns how many bytes came back until the other side closed. */
   private static long talk(int port, byte[] stream) throws IOException {
-    try (Socket socket = new Socket("localhost", port)) {
-      socket.setSoTimeout((int) Duration.ofSeconds(20).toMillis());
+    try (Socket socket = new Socket(Peers.HOST, port)) {
+      socket.setSoTimeout((int) Peers.PATIENCE.toMillis());
       try {
         socket.getOutputStream().write(stream);
         socket.shutdownOutput();

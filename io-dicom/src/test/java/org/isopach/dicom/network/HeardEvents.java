@@ -15,9 +15,9 @@ final class HeardEvents implements NetworkEvents {
     }
   }
 
-  /** Waits up to ten seconds for a line that holds one of some texts. */
+  /** Waits up to a minute for a line that holds one of some texts. */
   boolean hear(String... texts) throws InterruptedException {
-    for (int i = 0; i < 200; i++) {
+    for (int i = 0; i < 1200; i++) {
       if (refused.stream().anyMatch(line -> Stream.of(texts).anyMatch(line::contains))) {
         return true;
       }

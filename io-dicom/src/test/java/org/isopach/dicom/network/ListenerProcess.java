@@ -8,12 +8,16 @@ import java.util.concurrent.CountDownLatch;
 
 /** A listener in a process of its own, so that it can be killed. */
 final class ListenerProcess {
+  private static final String LISTENS = "listens on port ";
+
   private final Process process;
   private final int port;
+  private final Thread last;
 
-  private ListenerProcess(Process process, int port) {
+  private ListenerProcess(Process process, int port, Thread last) {
     this.process = process;
     this.port = port;
+    this.last = last;
   }
 
   int port() {
@@ -61,19 +65,37 @@ final class ListenerProcess {
                 ListenerProcess.class.getName(),
                 "" + port,
                 folder.toString())
-            .redirectError(ProcessBuilder.Redirect.DISCARD)
+            .redirectErrorStream(true)
             .start();
+    Thread last = new Thread(process::destroyForcibly);
+    Runtime.getRuntime().addShutdownHook(last);
+    return new ListenerProcess(process, port(process), last);
+  }
+
+  private static int port(Process process) throws IOException {
     BufferedReader out = process.inputReader(StandardCharsets.UTF_8);
-    String line = out.readLine();
-    if (line == null) {
-      throw new IOException("the listener did not start");
+    StringBuilder said = new StringBuilder();
+    for (String line = out.readLine(); line != null; line = out.readLine()) {
+      if (line.startsWith(LISTENS)) {
+        drain(out);
+        return Integer.parseInt(line.substring(LISTENS.length()));
+      }
+      said.append(line).append('\n');
     }
-    return new ListenerProcess(process, Integer.parseInt(line));
+    throw new IOException("the listener did not start: " + said);
+  }
+
+  /** Reads on, so that a process with much to say never waits for us. */
+  private static void drain(BufferedReader out) {
+    Thread reader = new Thread(() -> out.lines().forEach(line -> {}), "words of a listener");
+    reader.setDaemon(true);
+    reader.start();
   }
 
   /** Kills it (SIGKILL). */
   void kill() throws InterruptedException {
     process.destroyForcibly().waitFor();
+    Runtime.getRuntime().removeShutdownHook(last);
   }
 
   /** Listens until it is killed. */
@@ -81,7 +103,7 @@ final class ListenerProcess {
     ListenerSettings settings =
         ListenerSettings.usual(Integer.parseInt(args[0]), Peers.AET, Path.of(args[1]));
     StorageListener listener = StorageListener.start(settings, (kind, line) -> {});
-    System.out.println(listener.port());
+    System.out.println(LISTENS + listener.port());
     new CountDownLatch(1).await();
   }
 }

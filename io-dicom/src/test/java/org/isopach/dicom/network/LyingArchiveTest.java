@@ -25,7 +25,7 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /** An archive that gives what was not asked for, counts wrongly, or says nothing. */
-@Timeout(120)
+@Timeout(900)
 class LyingArchiveTest {
   private static final int SOP_CLASS = 0x00080016;
   private static final int SOP_INSTANCE = 0x00080018;
@@ -46,7 +46,7 @@ class LyingArchiveTest {
 
   @BeforeEach
   void open() throws IOException {
-    socket = new ServerSocket(0, 5, InetAddress.getLoopbackAddress());
+    socket = new ServerSocket(0, 5, InetAddress.getByName(Peers.HOST));
   }
 
   @AfterEach
@@ -72,7 +72,7 @@ class LyingArchiveTest {
     return new ArchiveClient(
         new CallerSettings(
             "TERN",
-            new Destination(Peers.AET, "localhost", socket.getLocalPort()),
+            new Destination(Peers.AET, Peers.HOST, socket.getLocalPort()),
             Duration.ofSeconds(patience),
             Optional.empty(),
             0),
@@ -123,9 +123,9 @@ class LyingArchiveTest {
               answer(peer, Command.C_FIND_RQ, 0, 0);
             });
 
-    List<FoundStudy> studies = client(20).find(new StudyQuery("TSEU-1", "", "20260101-"));
+    List<FoundStudy> studies = client(60).find(new StudyQuery("TSEU-1", "", "20260101-"));
 
-    said.get(30, TimeUnit.SECONDS);
+    said.get(120, TimeUnit.SECONDS);
     assertEquals(List.of(OURS), studies.stream().map(FoundStudy::studyUid).toList());
     assertTrue(events.hear("study 2.25.1 was not asked for"), events.toString());
   }
@@ -163,9 +163,9 @@ class LyingArchiveTest {
               answer(peer, Command.C_GET_RQ, 0, 2);
             });
 
-    RetrieveResult result = client(20).get(STUDY, folder);
+    RetrieveResult result = client(60).get(STUDY, folder);
 
-    said.get(30, TimeUnit.SECONDS);
+    said.get(120, TimeUnit.SECONDS);
     assertFalse(result.whole(), result.toString());
     assertEquals(1, result.completed());
     assertEquals(1, result.failed());
@@ -179,9 +179,9 @@ class LyingArchiveTest {
     for (int claimed : new int[] {0, 3}) {
       Future<Void> said = answering(peer -> answer(peer, Command.C_GET_RQ, 0, claimed));
 
-      RetrieveResult result = client(20).get(STUDY, folder);
+      RetrieveResult result = client(60).get(STUDY, folder);
 
-      said.get(30, TimeUnit.SECONDS);
+      said.get(120, TimeUnit.SECONDS);
       assertFalse(result.whole(), result.toString());
       assertEquals(0, result.completed());
       assertEquals(claimed, result.failed());
@@ -190,7 +190,7 @@ class LyingArchiveTest {
 
   @Test
   void takesOnlyTheStudiesAskedForOnAPortOfItsOwn() throws Exception {
-    ListenerSettings settings = client(20).port(0, folder, false);
+    ListenerSettings settings = client(60).port(0, folder, false);
     try (StorageListener listener =
         StorageListener.start(settings, java.util.Set.of("2.25.99"), events)) {
       List<Path> ours = Peers.objects(folder.resolve("in"), 0, 1);
@@ -206,7 +206,7 @@ class LyingArchiveTest {
   private SendResult send(String title, int port, List<Path> files) throws IOException {
     CallerSettings caller =
         new CallerSettings(
-            title, new Destination("TERN", "localhost", port), Peers.PATIENCE, Optional.empty(), 0);
+            title, new Destination("TERN", Peers.HOST, port), Peers.PATIENCE, Optional.empty(), 0);
     return StorageSender.send(caller, files, Optional.empty(), events);
   }
 
@@ -219,7 +219,7 @@ class LyingArchiveTest {
         assertThrows(AssociationException.class, () -> client(1).get(STUDY, folder));
 
     end.countDown();
-    said.get(30, TimeUnit.SECONDS);
+    said.get(120, TimeUnit.SECONDS);
     assertEquals("no answer within 1 s", silent.getMessage());
   }
 }

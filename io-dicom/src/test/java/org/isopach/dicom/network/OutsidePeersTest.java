@@ -10,7 +10,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.TimeUnit;
 import org.isopach.dicom.fixture.ToolRun;
 import org.isopach.dicom.read.InstanceIdentity;
 import org.isopach.dicom.read.ParsedObject;
@@ -62,24 +61,16 @@ class OutsidePeersTest {
     Peers.need("storescp");
     List<Path> files = Peers.objects(folder.resolve("in"), 0, 5);
     Path out = Files.createDirectories(folder.resolve("scp"));
-    int port = Peers.freePort();
-    Process scp =
-        new ProcessBuilder("storescp", "-aet", Peers.AET, "+B", "-od", out.toString(), "" + port)
-            .redirectErrorStream(true)
-            .redirectOutput(folder.resolve("log").toFile())
-            .start();
-    try {
-      Peers.awaitEcho(port);
+    List<String> call = List.of("storescp", "-aet", Peers.AET, "+B", "-od", out.toString());
+    try (PeerProcess scp = PeerProcess.start(folder.resolve("log"), call)) {
+      int port = scp.port(0);
       Optional<Path> journal = Optional.of(folder.resolve("journal"));
       HeardEvents events = new HeardEvents();
       SendResult first = StorageSender.send(Peers.to(port), files.subList(0, 3), journal, events);
       SendResult second = StorageSender.send(Peers.to(port), files, journal, events);
 
-      assertEquals(new SendResult(3, 0, 0, List.of()), first, events.toString());
-      assertEquals(new SendResult(2, 3, 0, List.of()), second, events.toString());
-    } finally {
-      scp.destroy();
-      scp.waitFor(5, TimeUnit.SECONDS);
+      assertEquals(new SendResult(3, 0, 0, List.of()), first, events + scp.state());
+      assertEquals(new SendResult(2, 3, 0, List.of()), second, events + scp.state());
     }
     try (var received = Files.list(out)) {
       List<Path> there = received.sorted().toList();
@@ -97,12 +88,12 @@ class OutsidePeersTest {
   }
 
   private static ToolRun echo(StorageListener listener, String aet) {
-    return ToolRun.of("echoscu", "-aec", aet, "localhost", "" + listener.port());
+    return ToolRun.of("echoscu", "-aec", aet, Peers.HOST, "" + listener.port());
   }
 
   static String[] storescu(int port, List<Path> files) {
     List<String> command =
-        new ArrayList<>(List.of("storescu", "-R", "-aec", Peers.AET, "localhost", "" + port));
+        new ArrayList<>(List.of("storescu", "-R", "-aec", Peers.AET, Peers.HOST, "" + port));
     files.forEach(file -> command.add(file.toString()));
     return command.toArray(String[]::new);
   }

@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.File;
 import java.io.IOException;
-import java.net.ServerSocket;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -18,7 +17,13 @@ import org.isopach.dicom.fixture.TomographyBuilder;
 /** What the tests of the network share: objects to send, and programs of dcmtk as peers. */
 final class Peers {
   static final String AET = "SANDPIPER";
-  static final Duration PATIENCE = Duration.ofSeconds(10);
+
+  /** Not a name: programs of others listen by IPv4 only, and a name may stand for ::1 alone. */
+  static final String HOST = "127.0.0.1";
+
+  /** Long, for machines that are busy with something else; nothing is as slow by itself. */
+  static final Duration PATIENCE = Duration.ofSeconds(60);
+
   private static final String MODEL_UID = "2.25.7000000000";
 
   private Peers() {}
@@ -60,15 +65,9 @@ final class Peers {
     return "2.25." + (7000000000L + number);
   }
 
-  static int freePort() throws IOException {
-    try (ServerSocket socket = new ServerSocket(0)) {
-      return socket.getLocalPort();
-    }
-  }
-
   /** Waits until somebody answers with a place free. */
   static void awaitEcho(int port) throws InterruptedException {
-    long end = System.nanoTime() + Duration.ofSeconds(30).toNanos();
+    long end = System.nanoTime() + Duration.ofSeconds(120).toNanos();
     while (true) {
       try {
         StorageSender.echo(to(port));
@@ -84,7 +83,7 @@ final class Peers {
 
   static CallerSettings to(int port) {
     return new CallerSettings(
-        "TERN", new Destination(AET, "localhost", port), PATIENCE, Optional.empty(), 0);
+        "TERN", new Destination(AET, HOST, port), PATIENCE, Optional.empty(), 0);
   }
 
   /** Returns the objects that were received. */

@@ -16,12 +16,12 @@ final class RawPeer implements Closeable {
   private final Socket socket;
 
   RawPeer(int port) throws IOException {
-    this(new Socket("localhost", port));
+    this(new Socket(Peers.HOST, port));
   }
 
   RawPeer(Socket socket) throws IOException {
     this.socket = socket;
-    socket.setSoTimeout(10_000);
+    socket.setSoTimeout((int) Peers.PATIENCE.toMillis());
   }
 
   /** Asks for an association with one context and returns the answer's bytes. */

@@ -4,13 +4,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.io.IOException;
-import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.TimeUnit;
 import javax.net.ssl.SSLContext;
 import org.isopach.dicom.fixture.ToolRun;
 import org.junit.jupiter.api.BeforeAll;
@@ -42,7 +40,7 @@ class SecuredTest {
         "-dname",
         "CN=localhost",
         "-ext",
-        "san=dns:localhost",
+        "san=dns:localhost,ip:127.0.0.1",
         "-storetype",
         "PKCS12");
     keytool("-exportcert", "-alias", "tern", "-rfc", "-file", certificate.toString());
@@ -94,7 +92,7 @@ class SecuredTest {
           "-aec",
           Peers.AET,
           "+sd",
-          "localhost",
+          Peers.HOST,
           "" + listener.port(),
           folder.resolve("in").toString());
     }
@@ -119,37 +117,23 @@ class SecuredTest {
         "-out",
         key.toString());
     Path out = Files.createDirectories(folder.resolve("scp"));
-    int port;
-    try (ServerSocket socket = new ServerSocket(0)) {
-      port = socket.getLocalPort();
-    }
-    Process scp =
-        new ProcessBuilder(
-                "storescp",
-                "+tls",
-                key.toString(),
-                certificate.toString(),
-                "+cf",
-                certificate.toString(),
-                "-aet",
-                Peers.AET,
-                "-od",
-                out.toString(),
-                "" + port)
-            .redirectErrorStream(true)
-            .redirectOutput(folder.resolve("log").toFile())
-            .start();
-    try {
-      CallerSettings once = caller(port, Optional.of(context(true)));
-      CallerSettings patient =
-          new CallerSettings(once.callingAet(), once.to(), once.patience(), once.tls(), 4);
-      SendResult sent = StorageSender.send(patient, files, Optional.empty(), new HeardEvents());
+    List<String> call =
+        List.of(
+            "storescp",
+            "+tls",
+            key.toString(),
+            certificate.toString(),
+            "+cf",
+            certificate.toString(),
+            "-aet",
+            Peers.AET,
+            "-od",
+            out.toString());
+    try (PeerProcess scp = PeerProcess.start(folder.resolve("log"), call)) {
+      CallerSettings caller = caller(scp.port(0), Optional.of(context(true)));
+      SendResult sent = StorageSender.send(caller, files, Optional.empty(), new HeardEvents());
 
-      assertEquals(
-          new SendResult(3, 0, 0, List.of()), sent, Files.readString(folder.resolve("log")));
-    } finally {
-      scp.destroy();
-      scp.waitFor(5, TimeUnit.SECONDS);
+      assertEquals(new SendResult(3, 0, 0, List.of()), sent, scp.state());
     }
   }
 
