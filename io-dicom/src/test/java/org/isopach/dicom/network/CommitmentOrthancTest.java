@@ -143,7 +143,7 @@ class CommitmentOrthancTest {
                 .POST(BodyPublishers.ofString("{\"DicomInstances\": " + pairs + "}"))
                 .build());
     String id = answer.replaceAll("(?s).*\"ID\" : \"([^\"]*)\".*", "$1");
-    long end = System.nanoTime() + Duration.ofSeconds(120).toNanos();
+    long end = System.nanoTime() + Duration.ofMinutes(2).toNanos();
     String state;
     do {
       Thread.sleep(50);

@@ -3,6 +3,7 @@ package org.isopach.dicom.network;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.net.InetAddress;
 import java.net.Socket;
 import java.nio.file.Path;
 import java.util.List;
@@ -52,7 +53,7 @@ class FailingEventsTest {
   }
 
   private static void call(int port) throws IOException {
-    try (Socket caller = new Socket(Peers.HOST, port)) {
+    try (Socket caller = new Socket(InetAddress.getLoopbackAddress(), port)) {
       caller.setSoTimeout((int) Peers.PATIENCE.toMillis());
     }
   }

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.net.Socket;
 import java.nio.ByteBuffer;
@@ -100,7 +101,7 @@ class FuzzTest {
 
   /** Sends a stream to its end and returns how many bytes came back until the other side closed. */
   private static long talk(int port, byte[] stream) throws IOException {
-    try (Socket socket = new Socket(Peers.HOST, port)) {
+    try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), port)) {
       socket.setSoTimeout((int) Peers.PATIENCE.toMillis());
       try {
         socket.getOutputStream().write(stream);

@@ -25,7 +25,7 @@ class NoneLostNoneTwiceTest {
   private static final int EACH = 500;
   private static final int KILLS = 10;
   private static final int CHUNK = 25;
-  private static final Duration PATIENCE = Duration.ofSeconds(300);
+  private static final Duration PATIENCE = Duration.ofMinutes(5);
 
   @TempDir Path folder;
   private final AtomicInteger acknowledged = new AtomicInteger();

@@ -1,6 +1,7 @@
 package org.isopach.dicom.network;
 
 import java.io.IOException;
+import java.net.InetAddress;
 import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -82,7 +83,7 @@ final class PeerProcess implements AutoCloseable {
   }
 
   private static boolean listens(int port) {
-    try (Socket socket = new Socket(Peers.HOST, port)) {
+    try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), port)) {
       return socket.isConnected();
     } catch (IOException e) {
       return false;

@@ -22,7 +22,7 @@ final class Peers {
   static final String HOST = "127.0.0.1";
 
   /** Long, for machines that are busy with something else; nothing is as slow by itself. */
-  static final Duration PATIENCE = Duration.ofSeconds(60);
+  static final Duration PATIENCE = Duration.ofMinutes(1);
 
   private static final String MODEL_UID = "2.25.7000000000";
 
@@ -67,7 +67,7 @@ final class Peers {
 
   /** Waits until somebody answers with a place free. */
   static void awaitEcho(int port) throws InterruptedException {
-    long end = System.nanoTime() + Duration.ofSeconds(120).toNanos();
+    long end = System.nanoTime() + Duration.ofMinutes(2).toNanos();
     while (true) {
       try {
         StorageSender.echo(to(port));

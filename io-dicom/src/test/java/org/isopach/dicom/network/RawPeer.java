@@ -3,6 +3,7 @@ package org.isopach.dicom.network;
 import java.io.Closeable;
 import java.io.DataInputStream;
 import java.io.IOException;
+import java.net.InetAddress;
 import java.net.Socket;
 import java.nio.ByteBuffer;
 import java.util.Arrays;
@@ -16,7 +17,7 @@ final class RawPeer implements Closeable {
   private final Socket socket;
 
   RawPeer(int port) throws IOException {
-    this(new Socket(Peers.HOST, port));
+    this(new Socket(InetAddress.getLoopbackAddress(), port));
   }
 
   RawPeer(Socket socket) throws IOException {

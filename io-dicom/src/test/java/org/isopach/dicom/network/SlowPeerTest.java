@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.Socket;
 import java.nio.ByteBuffer;
@@ -96,7 +97,7 @@ class SlowPeerTest {
     byte[] echo = echo();
     try (Socket socket = new Socket()) {
       socket.setReceiveBufferSize(4096);
-      socket.connect(new InetSocketAddress(Peers.HOST, listener.port()));
+      socket.connect(new InetSocketAddress(InetAddress.getLoopbackAddress(), listener.port()));
       RawPeer peer = new RawPeer(socket);
       peer.associate(Peers.AET, Uids.VERIFICATION);
       ByteBuffer unit = ByteBuffer.allocate(12 + echo.length);
