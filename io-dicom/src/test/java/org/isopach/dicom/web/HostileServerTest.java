@@ -156,13 +156,13 @@ class HostileServerTest {
                 Thread.currentThread().interrupt();
               }
             })) {
-      WebArchive.Fetched fetched = fetch(server.settings(Duration.ofSeconds(1), 0));
+      WebArchive.Fetched fetched = fetch(server.settings(Duration.ofSeconds(3), 0));
       assertEquals(new WebArchive.Fetched(0, List.of(uid(0))), fetched);
     } finally {
       over.countDown();
     }
     assertNothingHalfKept();
-    assertRefused("the server was silent for 1 s");
+    assertRefused("the server was silent for 3 s");
   }
 
   @ParameterizedTest

@@ -90,12 +90,12 @@ final class ScriptedServer implements Closeable {
   }
 
   WebSettings settings() {
-    return settings(Duration.ofSeconds(20), 0);
+    return settings(Duration.ofMinutes(1), 0);
   }
 
   WebSettings settings(Duration patience, int retries) {
     return new WebSettings(
-        WebService.of("http://localhost:" + socket.getLocalPort() + "/dicom-web"),
+        WebService.of("http://127.0.0.1:" + socket.getLocalPort() + "/dicom-web"),
         Optional.empty(),
         patience,
         Optional.empty(),

@@ -7,14 +7,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.sun.net.httpserver.HttpsConfigurator;
 import com.sun.net.httpserver.HttpsServer;
 import java.io.IOException;
-import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.CopyOnWriteArrayList;
 import org.isopach.dicom.fixture.ToolRun;
 import org.isopach.dicom.network.TlsFiles;
 import org.junit.jupiter.api.AfterEach;
@@ -27,7 +26,7 @@ class SecuredWebTest {
   private static final char[] WORD = "sandpiper".toCharArray();
 
   @TempDir Path folder;
-  private final List<String> logins = new ArrayList<>();
+  private final List<String> logins = new CopyOnWriteArrayList<>();
   private HttpsServer server;
 
   @BeforeEach
@@ -52,7 +51,8 @@ class SecuredWebTest {
             "-storepass",
             "sandpiper");
     assertEquals(0, run.exit(), run.output());
-    server = HttpsServer.create(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), 0);
+    // On every address: a name may stand for ::1 or for 127.0.0.1.
+    server = HttpsServer.create(new InetSocketAddress(0), 0);
     server.setHttpsConfigurator(
         new HttpsConfigurator(TlsFiles.context(Optional.of(store), Optional.empty(), WORD)));
     server.createContext(
@@ -77,7 +77,7 @@ class SecuredWebTest {
         new WebSettings(
             WebService.of("https://" + host + ":" + server.getAddress().getPort() + "/dicom-web"),
             Optional.of(WebCredentials.password(login)),
-            Duration.ofSeconds(20),
+            Duration.ofMinutes(1),
             trusted
                 ? Optional.of(TlsFiles.context(Optional.empty(), Optional.of(store), WORD))
                 : Optional.empty(),

@@ -133,7 +133,7 @@ class StoringTest {
                     Files.exists(folder.resolve("tried"))
                         ? response("200 OK", all(0, 2), List.of())
                         : busy()))) {
-      WebSettings patient = server.settings(Duration.ofSeconds(20), 1);
+      WebSettings patient = server.settings(Duration.ofMinutes(1), 1);
 
       assertEquals(new SendResult(2, 0, 0, List.of()), send(patient, files(2)));
       assertEquals(2, server.requests().size());

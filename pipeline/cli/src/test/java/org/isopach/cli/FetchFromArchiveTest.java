@@ -3,9 +3,10 @@ package org.isopach.cli;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.concurrent.TimeUnit;
+import java.util.List;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -16,47 +17,49 @@ class FetchFromArchiveTest {
   private static final int COUNT = 3;
 
   @TempDir Path folder;
-  private Process archive;
+  private PeerProcess archive;
   private String from;
   private int ourPort;
 
   @BeforeEach
   void fillAnArchive() throws Exception {
-    int port = NetworkFiles.freePort();
-    ourPort = NetworkFiles.freePort();
-    from = "ARCHIVE@localhost:" + port;
-    Path store = Files.createDirectories(folder.resolve("archive"));
-    Path config =
-        Files.writeString(
-            folder.resolve("config"),
-            """
-            NetworkTCPPort = %d
-            MaxPDUSize = 16384
-            MaxAssociations = 8
-            HostTable BEGIN
-            us = (ISOPACH, localhost, %d)
-            HostTable END
-            VendorTable BEGIN
-            VendorTable END
-            AETable BEGIN
-            ARCHIVE %s RW (9, 64mb) ANY
-            AETable END
-            """
-                .formatted(port, ourPort, store));
+    ourPort = Ports.free();
     archive =
-        new ProcessBuilder("dcmqrscp", "-c", config.toString())
-            .redirectErrorStream(true)
-            .redirectOutput(folder.resolve("log").toFile())
-            .start();
+        PeerProcess.start(
+            folder.resolve("log"),
+            1,
+            ports -> List.of("dcmqrscp", "-c", config(ports[0]).toString()));
+    from = "ARCHIVE@" + NetworkFiles.HOST + ":" + archive.port(0);
     Path in = NetworkFiles.objects(folder.resolve("in"), COUNT);
     Call sent = Call.isopach("send", in, "--to", from, "--retries", 6);
-    assertEquals(0, sent.code(), sent.err() + Files.readString(folder.resolve("log")));
+    assertEquals(0, sent.code(), sent.err() + archive.state());
+  }
+
+  private Path config(int port) throws IOException {
+    Path store = Files.createDirectories(folder.resolve("archive"));
+    return Files.writeString(
+        folder.resolve("config"),
+        """
+        NetworkTCPPort = %d
+        MaxPDUSize = 16384
+        MaxAssociations = 8
+        HostTable BEGIN
+        us = (ISOPACH, %s, %d)
+        HostTable END
+        VendorTable BEGIN
+        VendorTable END
+        AETable BEGIN
+        ARCHIVE %s RW (9, 64mb) ANY
+        AETable END
+        """
+            .formatted(port, NetworkFiles.HOST, ourPort, store));
   }
 
   @AfterEach
-  void stop() throws InterruptedException {
-    archive.destroy();
-    archive.waitFor(5, TimeUnit.SECONDS);
+  void stop() {
+    if (archive != null) {
+      archive.close();
+    }
   }
 
   @Test

@@ -58,9 +58,13 @@ class NetworkCommandsTest {
 
   @Test
   void saysThatNobodyListens() throws IOException {
-    String to = AET + "@localhost:" + NetworkFiles.freePort();
     Path in = NetworkFiles.objects(folder.resolve("in"), 2);
+    try (SilentPort port = new SilentPort()) {
+      saysThatNobodyListens(in, AET + "@" + NetworkFiles.HOST + ":" + port.number());
+    }
+  }
 
+  private void saysThatNobodyListens(Path in, String to) {
     Call send = Call.isopach("send", in, "--to", to, "--retries", 0);
     Call echo = Call.isopach("send", "--to", to);
     Call fetch = Call.isopach("fetch", "--from", to, "--patient", "1", "--out", folder);
@@ -79,7 +83,7 @@ class NetworkCommandsTest {
   void saysThatTheTitleIsNotKnownAndDoesNotTryAgain() throws IOException {
     Path in = NetworkFiles.objects(folder.resolve("in"), 1);
     try (StorageListener listener = listener()) {
-      String to = "OTHER@localhost:" + listener.port();
+      String to = "OTHER@" + NetworkFiles.HOST + ":" + listener.port();
 
       Call send = Call.isopach("send", in, "--to", to, "--retries", 30);
       Call fetch = Call.isopach("fetch", "--from", to, "--study", "1.2");
@@ -95,7 +99,12 @@ class NetworkCommandsTest {
   void saysThatTheServiceIsNotOffered() throws IOException {
     try (StorageListener listener = listener()) {
       Call fetch =
-          Call.isopach("fetch", "--from", AET + "@localhost:" + listener.port(), "--study", "1.2");
+          Call.isopach(
+              "fetch",
+              "--from",
+              AET + "@" + NetworkFiles.HOST + ":" + listener.port(),
+              "--study",
+              "1.2");
 
       assertEquals(4, fetch.code());
       assertTrue(fetch.err().contains("does not offer this service"), fetch.err());
@@ -252,7 +261,9 @@ class NetworkCommandsTest {
   private static Call send(Path in, int port, Object... more) {
     Object[] words = new Object[more.length + 6];
     System.arraycopy(
-        new Object[] {"send", in, "--to", AET + "@localhost:" + port, "--retries", 0},
+        new Object[] {
+          "send", in, "--to", AET + "@" + NetworkFiles.HOST + ":" + port, "--retries", 0
+        },
         0,
         words,
         0,

@@ -1,7 +1,6 @@
 package org.isopach.cli;
 
 import java.io.IOException;
-import java.net.ServerSocket;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,9 +11,13 @@ import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.data.Vr;
 import org.isopach.dicom.write.DicomWriters;
 
-/** Small objects to send, keys for TLS, and free ports. */
+/** Small objects to send, and keys for TLS. */
 final class NetworkFiles {
   static final String STUDY = "2.25.7103";
+
+  /** Not a name: programs of others listen by IPv4 only, and a name may stand for ::1 alone. */
+  static final String HOST = "127.0.0.1";
+
   static final String PATIENT = "TSEU-30007";
   private static final String PASSWORD = "sandpiper";
   private static final int SIDE = 8;
@@ -64,7 +67,13 @@ final class NetworkFiles {
     keytool(
         key,
         List.of(
-            "-genkeypair", "-keyalg", "EC", "-dname", "CN=localhost", "-ext", "san=dns:localhost"));
+            "-genkeypair",
+            "-keyalg",
+            "EC",
+            "-dname",
+            "CN=localhost",
+            "-ext",
+            "san=dns:localhost,ip:" + HOST));
     keytool(key, List.of("-exportcert", "-rfc", "-file", certificate));
     keytool(
         folder.resolve("trust.p12").toString(),
@@ -81,12 +90,6 @@ final class NetworkFiles {
     String said = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
     if (process.waitFor() != 0) {
       throw new IOException(said);
-    }
-  }
-
-  static int freePort() throws IOException {
-    try (ServerSocket socket = new ServerSocket(0)) {
-      return socket.getLocalPort();
     }
   }
 }

@@ -49,7 +49,14 @@ class NumbersAfterSendingTest {
   @Test
   void sentByAnotherToUs() throws Exception {
     try (StorageListener listener = StorageListener.start(settings("plain"), (kind, line) -> {})) {
-      run("storescu", "-aec", AET, "+sd", "localhost", "" + listener.port(), study.toString());
+      run(
+          "storescu",
+          "-aec",
+          AET,
+          "+sd",
+          NetworkFiles.HOST,
+          "" + listener.port(),
+          study.toString());
     }
 
     assertEquals(tables, tables(folder.resolve("plain"), folder.resolve("run")));
@@ -75,7 +82,7 @@ class NumbersAfterSendingTest {
           "-aec",
           AET,
           "+sd",
-          "localhost",
+          NetworkFiles.HOST,
           "" + listener.port(),
           study.toString());
     }
@@ -86,18 +93,11 @@ class NumbersAfterSendingTest {
   @Test
   void sentByUsToAnother() throws Exception {
     Path out = Files.createDirectories(folder.resolve("theirs"));
-    int port = NetworkFiles.freePort();
-    Process theirs =
-        new ProcessBuilder("storescp", "-aet", AET, "-od", out.toString(), "" + port)
-            .redirectErrorStream(true)
-            .redirectOutput(folder.resolve("log").toFile())
-            .start();
-    try {
-      Call sent = Call.isopach("send", study, "--to", AET + "@localhost:" + port, "--retries", 6);
-      assertEquals(0, sent.code(), sent.err() + Files.readString(folder.resolve("log")));
-    } finally {
-      theirs.destroy();
-      theirs.waitFor();
+    List<String> call = List.of("storescp", "-aet", AET, "-od", out.toString());
+    try (PeerProcess theirs = PeerProcess.start(folder.resolve("log"), call)) {
+      String to = AET + "@" + NetworkFiles.HOST + ":" + theirs.port(0);
+      Call sent = Call.isopach("send", study, "--to", to, "--retries", 6);
+      assertEquals(0, sent.code(), sent.err() + theirs.state());
     }
 
     assertEquals(tables, tables(out, folder.resolve("run")));

@@ -6,10 +6,11 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.Closeable;
 import java.io.IOException;
-import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.Arrays;
+import java.util.List;
 import java.util.concurrent.TimeUnit;
 
 /**
@@ -24,24 +25,16 @@ final class OrthancServer implements Closeable {
   private static final Path PROGRAM = Path.of("/usr/sbin/Orthanc");
   private static final Path PLUGIN = Path.of("/usr/share/orthanc/plugins/libOrthancDicomWeb.so");
   private static final String LOGIN = "tern:sandpiper";
-  private static final int TRIES = 150;
+  private static final Duration PATIENCE = Duration.ofMinutes(3);
 
   private final Path folder;
-  private final Process process;
-  private final int port;
-  private final int httpPort;
+  private final PeerProcess process;
   private final int movePort;
 
-  private OrthancServer(Path folder, int port, int httpPort, int movePort) throws IOException {
+  private OrthancServer(Path folder, PeerProcess process, int movePort) {
     this.folder = folder;
-    this.port = port;
-    this.httpPort = httpPort;
+    this.process = process;
     this.movePort = movePort;
-    this.process =
-        new ProcessBuilder(PROGRAM.toString(), folder.resolve("config.json").toString())
-            .redirectErrorStream(true)
-            .redirectOutput(folder.resolve("log").toFile())
-            .start();
   }
 
   /** Skips the tests where Orthanc is not installed. */
@@ -54,13 +47,30 @@ final class OrthancServer implements Closeable {
   /** Starts it and waits until it answers both ways. */
   static OrthancServer start(Path folder) throws Exception {
     Files.writeString(folder.resolve("login"), LOGIN + "\n");
-    int[] ports = freePorts();
+    int movePort = Ports.free();
+    PeerProcess process =
+        PeerProcess.start(
+            folder.resolve("log"),
+            2,
+            ports -> List.of(PROGRAM.toString(), config(folder, ports[0], ports[1], movePort)));
+    OrthancServer server = new OrthancServer(folder, process, movePort);
+    try {
+      server.await();
+      return server;
+    } catch (AssertionError | IOException | InterruptedException e) {
+      server.close();
+      throw e;
+    }
+  }
+
+  private static String config(Path folder, int port, int httpPort, int movePort)
+      throws IOException {
     ObjectMapper json = new ObjectMapper();
     ObjectNode config = json.createObjectNode();
-    config.put("Name", "TERN").put("DicomAet", "TERN").put("DicomPort", ports[0]);
+    config.put("Name", "TERN").put("DicomAet", "TERN").put("DicomPort", port);
     config.put("StorageDirectory", folder.resolve("store").toString());
     config.put("IndexDirectory", folder.resolve("store").toString());
-    config.put("HttpPort", ports[1]).put("RemoteAccessAllowed", false);
+    config.put("HttpPort", httpPort).put("RemoteAccessAllowed", false);
     config.put("AuthenticationEnabled", true);
     config.putObject("RegisteredUsers").put("tern", "sandpiper");
     config.putArray("Plugins").add(PLUGIN.toString());
@@ -68,37 +78,32 @@ final class OrthancServer implements Closeable {
     config.put("UnknownSopClassAccepted", true);
     config.put("DicomAlwaysAllowFind", true).put("DicomAlwaysAllowGet", true);
     config.put("DicomAlwaysAllowMove", true).put("SaveJobs", false);
-    config.putObject("DicomModalities").putArray("us").add(US).add("127.0.0.1").add(ports[2]);
-    json.writeValue(folder.resolve("config.json").toFile(), config);
-    OrthancServer server = new OrthancServer(folder, ports[0], ports[1], ports[2]);
-    try {
-      server.await();
-      return server;
-    } catch (AssertionError | InterruptedException e) {
-      server.close();
-      throw e;
-    }
+    config.putObject("DicomModalities").putArray("us").add(US).add(NetworkFiles.HOST).add(movePort);
+    Path file = folder.resolve("config.json");
+    json.writeValue(file.toFile(), config);
+    return file.toString();
   }
 
   private void await() throws IOException, InterruptedException {
-    for (int i = 0; i < TRIES && process.isAlive(); i++) {
+    long end = System.nanoTime() + PATIENCE.toNanos();
+    while (System.nanoTime() < end) {
       boolean web = Call.isopach(byWeb("send", "--retries", "0")).code() == 0;
       if (web && Call.isopach("send", "--retries", "0", "--to", title()).code() == 0) {
         return;
       }
       TimeUnit.MILLISECONDS.sleep(200);
     }
-    throw new AssertionError("Orthanc does not answer: " + log());
+    throw new AssertionError("Orthanc does not answer: " + process.state());
   }
 
   /** Returns who it is by DIMSE. */
   String title() {
-    return "TERN@localhost:" + port;
+    return "TERN@" + NetworkFiles.HOST + ":" + process.port(0);
   }
 
   /** Returns its base URL. */
   String url() {
-    return "http://localhost:" + httpPort + "/dicom-web";
+    return "http://" + NetworkFiles.HOST + ":" + process.port(1) + "/dicom-web";
   }
 
   /** Returns the port it moves objects to. */
@@ -120,29 +125,13 @@ final class OrthancServer implements Closeable {
     return all;
   }
 
-  /** Returns what it wrote to its log. */
+  /** Returns whether it runs, and what it wrote to its log. */
   String log() throws IOException {
-    return Files.readString(folder.resolve("log"));
-  }
-
-  private static int[] freePorts() throws IOException {
-    try (ServerSocket one = new ServerSocket(0);
-        ServerSocket two = new ServerSocket(0);
-        ServerSocket three = new ServerSocket(0)) {
-      return new int[] {one.getLocalPort(), two.getLocalPort(), three.getLocalPort()};
-    }
+    return process.state();
   }
 
   @Override
   public void close() {
-    process.destroy();
-    try {
-      if (!process.waitFor(20, TimeUnit.SECONDS)) {
-        process.destroyForcibly().waitFor();
-      }
-    } catch (InterruptedException e) {
-      process.destroyForcibly();
-      Thread.currentThread().interrupt();
-    }
+    process.close();
   }
 }

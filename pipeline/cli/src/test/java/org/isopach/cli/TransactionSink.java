@@ -33,7 +33,7 @@ final class TransactionSink implements AutoCloseable {
 
   private TransactionSink(HttpServer server, String scheme) {
     this.server = server;
-    this.base = scheme + "://localhost:" + server.getAddress().getPort() + "/r4";
+    this.base = scheme + "://" + NetworkFiles.HOST + ":" + server.getAddress().getPort() + "/r4";
     server.createContext("/r4", this::take);
     server.start();
   }
@@ -88,12 +88,14 @@ final class TransactionSink implements AutoCloseable {
     }
   }
 
-  /** Makes a key whose certificate names localhost, with the JDK's own tool. */
+  /** Makes a key whose certificate names this machine, with the JDK's own tool. */
   static Path makeKey(Path folder) throws Exception {
     Path key = folder.resolve("key.p12");
     keytool(
         "-genkeypair -alias tern -keyalg RSA -keysize 2048 -dname CN=localhost"
-            + " -ext san=dns:localhost -storetype PKCS12 -keystore "
+            + " -ext san=dns:localhost,ip:"
+            + NetworkFiles.HOST
+            + " -storetype PKCS12 -keystore "
             + key);
     return key;
   }

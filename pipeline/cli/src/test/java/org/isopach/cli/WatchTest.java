@@ -29,9 +29,10 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The watcher as a process of its own, on two studies of one invented patient. */
-@Timeout(300)
+@Timeout(900)
 class WatchTest {
-  private static final long PATIENCE_SECONDS = 120;
+  private static final long PATIENCE_SECONDS = 300;
+  private static final int MOST_STARTS = 10;
   private static final List<String> HOW =
       List.of("--job", "measure", "--layer", "ILM-BM", "--skip", "pictures");
 
@@ -61,16 +62,8 @@ class WatchTest {
 
   @Test
   void killedWithinAStudyItDoesEachStudyOnceInTheEnd() throws Exception {
-    Path out = folder.resolve("out");
     SortedMap<String, String> before = state(study);
-    Process watcher = start(study, out, "--once");
-    try {
-      await(() -> count(out, "run-1") == 1 && count(out, ".run-1.part") == 1);
-    } finally {
-      watcher.destroyForcibly().waitFor();
-    }
-    assertEquals(1, count(out, "run-1"), "one study was done, the other one was under way");
-    assertEquals(1, count(out, ".run-1.part"));
+    Path out = killedWithinTheSecondStudy();
 
     Call call = watch(study, out, "--once");
 
@@ -86,6 +79,27 @@ class WatchTest {
     assertEquals(2, lines(list.out(), "done: study "), list.out());
     assertTrue(list.out().contains(Cautions.LINE), list.out());
     assertTrue(call.out().contains(Cautions.LINE), call.out());
+  }
+
+  /** Returns the results of a watcher that was killed there; one that was quicker is no use. */
+  private Path killedWithinTheSecondStudy() throws Exception {
+    for (int start = 0; start < MOST_STARTS; start++) {
+      Path out = folder.resolve("out-" + start);
+      Process watcher = start(study, out, "--once");
+      try {
+        await(() -> !watcher.isAlive() || withinTheSecondStudy(out));
+      } finally {
+        watcher.destroyForcibly().waitFor();
+      }
+      if (withinTheSecondStudy(out)) {
+        return out;
+      }
+    }
+    throw new AssertionError("no watcher was killed with one study done and one under way");
+  }
+
+  private static boolean withinTheSecondStudy(Path out) {
+    return count(out, "run-1") == 1 && count(out, ".run-1.part") == 1;
   }
 
   @Test
@@ -104,7 +118,7 @@ class WatchTest {
                       "storescu",
                       "-aec",
                       "SANDPIPER",
-                      "localhost",
+                      NetworkFiles.HOST,
                       "" + listener.port(),
                       file.toString())
                   .start();

@@ -5,7 +5,9 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.net.ServerSocket;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.Socket;
 import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -230,15 +232,16 @@ class BundlePosterTest {
 
   @Test
   void nobodyThere() throws Exception {
-    int port;
-    try (ServerSocket free = new ServerSocket(0)) {
-      port = free.getLocalPort();
-    }
     write(SampleVisits.visit());
-    PostResult result = poster(URI.create("http://127.0.0.1:" + port), Optional.empty()).post(run);
+    try (Socket silent = new Socket()) {
+      // Held but not listened on: nobody else can come to listen there.
+      silent.bind(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0));
+      URI base = URI.create("http://127.0.0.1:" + silent.getLocalPort());
+      PostResult result = poster(base, Optional.empty()).post(run);
 
-    assertEquals("nobody answers there", result.failures().get(0).reason());
-    assertEquals(3, pauses.size());
+      assertEquals("nobody answers there", result.failures().get(0).reason());
+      assertEquals(3, pauses.size());
+    }
   }
 
   @Test
