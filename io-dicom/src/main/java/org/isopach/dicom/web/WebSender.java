@@ -139,14 +139,10 @@ public final class WebSender {
       return;
     }
     StoreResponse response;
-    int retries = faulty ? Math.min(1, settings.retries()) : settings.retries();
     try {
-      response = exchange.patiently(() -> attempt(batch), retries);
-    } catch (WebException e) {
-      refused(batch, e);
-      return;
+      response = exchange.patiently(() -> attempt(batch), retries());
     } catch (IOException e) {
-      stop(batch, e);
+      refused(batch, e);
       return;
     }
     faulty = false;
@@ -156,14 +152,20 @@ public final class WebSender {
     }
   }
 
+  private int retries() {
+    return faulty ? Math.min(1, settings.retries()) : settings.retries();
+  }
+
   /**
-   * One bad object must not fail the others: what is refused as a whole, or makes the server fail,
-   * is sent in halves. A server that fails on one object after another is left alone.
+   * One bad object must not fail the others: what is refused as a whole, or makes the server fail
+   * or hang up, is sent in halves. A server that fails on one object after another is left alone.
    */
-  private void refused(List<OutgoingFile> batch, WebException why) throws IOException {
+  private void refused(List<OutgoingFile> batch, IOException why) throws IOException {
     WebException.Kind kind = WebException.of(why);
-    faulty = kind == WebException.Kind.FAULT;
-    if (kind == WebException.Kind.PASSING || kind == WebException.Kind.FINAL) {
+    boolean lost = kind == WebException.Kind.LOST;
+    boolean gone = lost && !answers();
+    faulty = lost || kind == WebException.Kind.FAULT;
+    if (gone || kind == WebException.Kind.PASSING || kind == WebException.Kind.FINAL) {
       stop(batch, why);
     } else if (batch.size() > 1) {
       int half = batch.size() / 2;
@@ -173,6 +175,17 @@ public final class WebSender {
       stop(batch, why);
     } else {
       fail(batch.get(0).path(), why.getMessage());
+    }
+  }
+
+  /** Asks for something small: a connection may be lost for what was sent, or for good. */
+  private boolean answers() {
+    try {
+      exchange.reach(
+          settings.service().resource("/studies", Map.of("limit", "1")), JSON, retries());
+      return true;
+    } catch (IOException e) {
+      return false;
     }
   }
 
