@@ -7,7 +7,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.read.ObjectDefect;
@@ -22,7 +21,6 @@ import org.isopach.dicom.read.ObjectDefect;
 public final class StorageSender {
   private static final int BATCH = 500;
   private static final int MOST_MESSAGE_ID = 0xffff;
-  private static final int LONGEST_WAIT_SECONDS = 60;
   private static final int WARNING = 0xB000;
   private static final int MOST_GIVEN_UP_IN_A_ROW = 10;
 
@@ -155,7 +153,7 @@ public final class StorageSender {
     End end = new End("", true, false);
     int attempts = (givenUpInARow == 0 ? settings.retries() : Math.min(1, settings.retries())) + 1;
     for (int attempt = 0; attempt < attempts && !left.isEmpty(); attempt++) {
-      pause(attempt);
+      BackOff.CONNECTIONS.pause(attempt);
       int before = left.size();
       end = attempt(left);
       attempts = end.lasting() ? 0 : attempts;
@@ -167,17 +165,6 @@ public final class StorageSender {
   private String told(String why) {
     events.event(NetworkEvents.Kind.REFUSED, settings.to() + ": " + why);
     return why;
-  }
-
-  private static void pause(int attempt) {
-    if (attempt == 0) {
-      return;
-    }
-    try {
-      TimeUnit.SECONDS.sleep(Math.min(1L << (attempt - 1), LONGEST_WAIT_SECONDS));
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-    }
   }
 
   /** Sends what is left over one association, as far as it goes. */

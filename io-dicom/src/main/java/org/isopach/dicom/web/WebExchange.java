@@ -18,6 +18,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.LongSupplier;
 import javax.net.ssl.SSLHandshakeException;
+import org.isopach.dicom.network.BackOff;
 import org.isopach.dicom.network.BrokenHandshake;
 
 /** Asks one server: no redirection is followed, and a silent server is not waited for. */
@@ -97,7 +98,7 @@ final class WebExchange {
   /** As often as said here. */
   <T> T patiently(Attempt<T> attempt, int retries) throws IOException {
     for (int tried = 0; ; tried++) {
-      BackOff.pause(tried);
+      BackOff.CONNECTIONS.pause(tried);
       try {
         return attempt.make();
       } catch (IOException e) {

@@ -13,6 +13,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.Consumer;
 import javax.net.ssl.SSLHandshakeException;
+import org.isopach.dicom.network.BackOff;
 import org.isopach.dicom.network.BrokenHandshake;
 
 /**
@@ -22,7 +23,7 @@ import org.isopach.dicom.network.BrokenHandshake;
 final class TransactionSender {
   private static final String FHIR_JSON = "application/fhir+json";
   private static final long LONGEST_ANSWER = 64L << 20;
-  private static final long LONGEST_PAUSE_SECONDS = 60;
+  private static final long LONGEST_PAUSE_SECONDS = BackOff.CONNECTIONS.longest().toSeconds();
 
   private final FhirServer server;
   private final HttpClient client;
@@ -56,7 +57,7 @@ final class TransactionSender {
   Reply send(byte[] body) throws IOException, InterruptedException {
     for (int tried = 0; ; tried++) {
       boolean last = tried >= server.retries();
-      long seconds = Math.min(LONGEST_PAUSE_SECONDS, 1L << Math.min(tried, 6));
+      long seconds = BackOff.CONNECTIONS.after(tried + 1).toSeconds();
       try {
         Reply reply = once(body);
         if (!reply.passing() || last) {
