@@ -78,10 +78,6 @@ public final class SendJournal implements Closeable {
     return to + "\t" + file.sha256() + "\t" + file.identity().sopUid();
   }
 
-  boolean acknowledged(Destination to, OutgoingFile file) {
-    return acknowledged(to.toString(), file);
-  }
-
   /**
    * Returns whether a file was acknowledged in an earlier run.
    *
@@ -89,10 +85,6 @@ public final class SendJournal implements Closeable {
    */
   public boolean acknowledged(String to, OutgoingFile file) {
     return lines.contains(line(to, file));
-  }
-
-  void acknowledge(Destination to, OutgoingFile file) throws IOException {
-    acknowledge(to.toString(), file);
   }
 
   /** Writes a line; now and then also through to the disk. */
