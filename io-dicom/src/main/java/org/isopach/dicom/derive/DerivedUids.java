@@ -6,7 +6,6 @@ import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
-import java.util.HexFormat;
 import java.util.UUID;
 
 /**
@@ -33,15 +32,6 @@ public final class DerivedUids {
       joined.append(name.length()).append(':').append(name);
     }
     return ofUuid(nameBased(NAMESPACE, joined.toString()));
-  }
-
-  /** Returns the SHA-256 digest of some content, 64 lower-case hexadecimal digits. */
-  static String digest(byte[] content) {
-    try {
-      return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(content));
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java has SHA-256", e);
-    }
   }
 
   /** Returns the UID that stands for a UUID. */

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.Objects;
 import java.util.Optional;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.Sha256;
 import org.isopach.dicom.DicomObjectWriter;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
@@ -75,7 +76,7 @@ public final class EnFaceWriter {
       picture.lattice() + " " + picture.origin() + " " + picture.slab() + " " + picture.range(),
       surface.toString(),
       Double.toString(lateralScale),
-      DerivedUids.digest(pixels),
+      Sha256.of(pixels),
     };
     Dataset.Builder object = Dataset.builder();
     DerivedSource.addTo(object, header, provenance);

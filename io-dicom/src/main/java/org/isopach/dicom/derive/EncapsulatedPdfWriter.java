@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.Sha256;
 import org.isopach.dicom.DicomObjectWriter;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
@@ -87,7 +88,7 @@ public final class EncapsulatedPdfWriter {
       provenance.softwareVersion(),
       provenance.parameters(),
       title,
-      DerivedUids.digest(pdf),
+      Sha256.of(pdf),
     };
     Dataset.Builder object = Dataset.builder();
     DerivedSource.addTo(object, header, provenance);

@@ -13,6 +13,7 @@ import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.Sha256;
 import org.isopach.dicom.DicomObjectWriter;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
@@ -120,7 +121,7 @@ public final class HeightMapWriter {
       provenance.softwareVersion(),
       provenance.parameters(),
       boundaries.boundaries().toString(),
-      DerivedUids.digest(pixels),
+      Sha256.of(pixels),
     };
   }
 

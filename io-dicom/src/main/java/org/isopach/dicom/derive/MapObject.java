@@ -2,6 +2,7 @@ package org.isopach.dicom.derive;
 
 import java.util.Arrays;
 import org.isopach.analysis.map.ThicknessMap;
+import org.isopach.analysis.scan.Sha256;
 import org.isopach.dicom.Caution;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
@@ -68,7 +69,7 @@ final class MapObject {
     String[] names = Arrays.copyOf(run, run.length + 3);
     names[run.length] = map.layer().name();
     names[run.length + 1] = map.lattice().toString();
-    names[run.length + 2] = DerivedUids.digest(stored);
+    names[run.length + 2] = Sha256.of(stored);
     return DerivedUids.of("thickness-map", names);
   }
 

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.Sha256;
 import org.isopach.dicom.DicomObjectWriter;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
@@ -134,7 +135,7 @@ public final class ParametricMapWriter {
       map.name(),
       map.lattice() + " " + map.centre(),
       frame,
-      DerivedUids.digest(pixels),
+      Sha256.of(pixels),
     };
     Dataset.Builder object = Dataset.builder();
     DerivedSource.addTo(object, header, provenance);

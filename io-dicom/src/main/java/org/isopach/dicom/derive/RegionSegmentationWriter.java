@@ -9,6 +9,7 @@ import java.util.Optional;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.region.RegionLabels;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.Sha256;
 import org.isopach.dicom.DicomObjectWriter;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
@@ -89,7 +90,7 @@ public final class RegionSegmentationWriter {
       provenance.softwareVersion(),
       provenance.parameters(),
       frames.places().toString(),
-      DerivedUids.digest(pixels),
+      Sha256.of(pixels),
     };
     Dataset.Builder object = Dataset.builder();
     DerivedSource.addTo(object, header, provenance);

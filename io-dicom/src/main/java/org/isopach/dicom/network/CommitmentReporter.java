@@ -9,7 +9,6 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.Semaphore;
-import java.util.concurrent.TimeUnit;
 
 /**
  * Calls peers to report storage commitment, one after another; four times at most, after 1, 2 and 4
@@ -65,7 +64,11 @@ final class CommitmentReporter implements Closeable {
     try {
       String why = "";
       for (int attempt = 0; attempt < ATTEMPTS; attempt++) {
-        TimeUnit.SECONDS.sleep(attempt == 0 ? 0 : 1L << (attempt - 1));
+        BackOff.CONNECTIONS.pause(attempt);
+        if (Thread.currentThread().isInterrupted()) {
+          failed(to, report, "this listener stops");
+          return;
+        }
         try {
           call(to, report);
           return;
@@ -74,9 +77,6 @@ final class CommitmentReporter implements Closeable {
         }
       }
       failed(to, report, why);
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      failed(to, report, "this listener stops");
     } finally {
       room.release();
     }

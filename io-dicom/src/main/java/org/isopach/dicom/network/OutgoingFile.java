@@ -5,12 +5,9 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.DigestInputStream;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.function.Consumer;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.dicom.file.FileDigest;
 import org.isopach.dicom.read.InstanceIdentity;
 import org.isopach.dicom.read.ObjectDefect;
 
@@ -35,7 +32,7 @@ public record OutgoingFile(Path path, InstanceIdentity identity, String sha256) 
       throw new ObjectDefect(
           FindingKind.MALFORMED_ATTRIBUTE, "SOP Class or Instance UID is missing or not a UID");
     }
-    return new OutgoingFile(path, identity, digest ? sha256(path) : "");
+    return new OutgoingFile(path, identity, digest ? FileDigest.sha256(path) : "");
   }
 
   /** Returns what it is, for whoever asks about it later. */
@@ -67,18 +64,6 @@ public record OutgoingFile(Path path, InstanceIdentity identity, String sha256) 
     } catch (IOException e) {
       in.close();
       throw e;
-    }
-  }
-
-  private static String sha256(Path path) throws IOException {
-    try {
-      MessageDigest digest = MessageDigest.getInstance("SHA-256");
-      try (InputStream in = new DigestInputStream(Files.newInputStream(path), digest)) {
-        in.transferTo(java.io.OutputStream.nullOutputStream());
-      }
-      return HexFormat.of().formatHex(digest.digest());
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java has SHA-256", e);
     }
   }
 }

@@ -4,7 +4,6 @@ import java.io.Closeable;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.channels.FileChannel;
-import java.nio.channels.FileLock;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -19,6 +18,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.Stream;
+import org.isopach.dicom.file.HeldFile;
 import org.isopach.dicom.read.FileWalk;
 import org.isopach.dicom.read.InstanceIdentity;
 import org.isopach.dicom.read.ObjectDefect;
@@ -79,23 +79,7 @@ class ReceivedObjects implements Closeable {
   static FileChannel lock(Path folder) throws IOException {
     Path incoming = folder.resolve(FileWalk.INCOMING);
     Files.createDirectories(incoming);
-    FileChannel channel =
-        FileChannel.open(
-            incoming.resolve("lock"), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
-    if (!locked(channel)) {
-      channel.close();
-      throw new IOException("another listener stores into " + folder);
-    }
-    return channel;
-  }
-
-  private static boolean locked(FileChannel channel) throws IOException {
-    try {
-      FileLock lock = channel.tryLock();
-      return lock != null;
-    } catch (java.nio.channels.OverlappingFileLockException e) {
-      return false;
-    }
+    return HeldFile.open(incoming.resolve("lock"), "another listener stores into " + folder);
   }
 
   private void clean() throws IOException {

@@ -4,16 +4,14 @@ import java.io.Closeable;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
-import java.nio.channels.FileLock;
-import java.nio.channels.OverlappingFileLockException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import org.isopach.dicom.file.HeldFile;
 
 /**
  * Which objects were acknowledged, by whom: one line each, {@code AET@HOST:PORT} or URL, SHA-256 of
@@ -47,9 +45,8 @@ public final class SendJournal implements Closeable {
    */
   public static SendJournal open(Path file) throws IOException {
     FileChannel channel =
-        FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+        HeldFile.open(file, "another program sends with the journal '" + file + "'");
     try {
-      lock(channel, file);
       String text = new String(Files.readAllBytes(file), StandardCharsets.ISO_8859_1);
       int end = text.lastIndexOf('\n') + 1;
       if (!isJournal(text.substring(0, end), text.substring(end))) {
@@ -61,19 +58,6 @@ public final class SendJournal implements Closeable {
     } catch (IOException e) {
       channel.close();
       throw e;
-    }
-  }
-
-  private static void lock(FileChannel channel, Path file) throws IOException {
-    boolean ours;
-    try {
-      FileLock lock = channel.tryLock();
-      ours = lock != null;
-    } catch (OverlappingFileLockException e) {
-      ours = false;
-    }
-    if (!ours) {
-      throw new IOException("another program sends with the journal '" + file + "'");
     }
   }
 
@@ -94,10 +78,6 @@ public final class SendJournal implements Closeable {
     return to + "\t" + file.sha256() + "\t" + file.identity().sopUid();
   }
 
-  boolean acknowledged(Destination to, OutgoingFile file) {
-    return acknowledged(to.toString(), file);
-  }
-
   /**
    * Returns whether a file was acknowledged in an earlier run.
    *
@@ -105,10 +85,6 @@ public final class SendJournal implements Closeable {
    */
   public boolean acknowledged(String to, OutgoingFile file) {
     return lines.contains(line(to, file));
-  }
-
-  void acknowledge(Destination to, OutgoingFile file) throws IOException {
-    acknowledge(to.toString(), file);
   }
 
   /** Writes a line; now and then also through to the disk. */

@@ -7,10 +7,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
-import org.isopach.analysis.finding.FindingKind;
-import org.isopach.dicom.read.ObjectDefect;
 
 /**
  * Sends files by C-STORE, one after another, in batches of which every kind of object and encoding
@@ -22,18 +19,12 @@ import org.isopach.dicom.read.ObjectDefect;
 public final class StorageSender {
   private static final int BATCH = 500;
   private static final int MOST_MESSAGE_ID = 0xffff;
-  private static final int LONGEST_WAIT_SECONDS = 60;
   private static final int WARNING = 0xB000;
   private static final int MOST_GIVEN_UP_IN_A_ROW = 10;
 
   private final CallerSettings settings;
   private final NetworkEvents events;
-  private final Optional<SendJournal> journal;
-  private final Consumer<SentObject> acknowledged;
-  private final List<SendResult.Failure> failures = new ArrayList<>();
-  private int sent;
-  private int sentBefore;
-  private int notDicom;
+  private final SendRecord record;
   private int givenUpInARow;
 
   private StorageSender(
@@ -43,8 +34,7 @@ public final class StorageSender {
       Consumer<SentObject> acknowledged) {
     this.settings = settings;
     this.events = events;
-    this.journal = journal;
-    this.acknowledged = acknowledged;
+    this.record = new SendRecord(settings.to().toString(), journal, events, acknowledged);
   }
 
   /**
@@ -88,40 +78,14 @@ public final class StorageSender {
     List<OutgoingFile> batch = new ArrayList<>();
     boolean reachable = true;
     for (Path path : files) {
-      look(path).ifPresent(batch::add);
+      record.look(path).ifPresent(batch::add);
       if (batch.size() == BATCH || SendBatch.full(batch)) {
         reachable = deliver(batch, reachable);
         batch.clear();
       }
     }
     deliver(batch, reachable);
-    return new SendResult(sent, sentBefore, notDicom, failures);
-  }
-
-  private Optional<OutgoingFile> look(Path path) {
-    try {
-      OutgoingFile file = OutgoingFile.of(path, journal.isPresent());
-      if (journal.isPresent() && journal.get().acknowledged(settings.to(), file)) {
-        sentBefore++;
-        acknowledged.accept(file.sent());
-        return Optional.empty();
-      }
-      return Optional.of(file);
-    } catch (ObjectDefect e) {
-      if (e.kind() == FindingKind.NOT_DICOM) {
-        notDicom++;
-      } else {
-        fail(path, e.detail());
-      }
-    } catch (IOException e) {
-      fail(path, "cannot be read: " + e.getMessage());
-    }
-    return Optional.empty();
-  }
-
-  private void fail(Path path, String reason) {
-    failures.add(new SendResult.Failure(path.toString(), reason));
-    events.event(NetworkEvents.Kind.REFUSED, path + ": " + reason);
+    return record.result();
   }
 
   /**
@@ -140,12 +104,12 @@ public final class StorageSender {
     while (end.atFile() && givenUpInARow < MOST_GIVEN_UP_IN_A_ROW && !left.isEmpty()) {
       end = untilNothingMoves(left);
       if (end.atFile() && !left.isEmpty()) {
-        fail(left.remove(0).path(), end.why());
+        record.fail(left.remove(0).path(), end.why());
         givenUpInARow++;
       }
     }
     for (OutgoingFile file : left) {
-      fail(file.path(), end.why());
+      record.fail(file.path(), end.why());
     }
     return left.isEmpty();
   }
@@ -155,7 +119,7 @@ public final class StorageSender {
     End end = new End("", true, false);
     int attempts = (givenUpInARow == 0 ? settings.retries() : Math.min(1, settings.retries())) + 1;
     for (int attempt = 0; attempt < attempts && !left.isEmpty(); attempt++) {
-      pause(attempt);
+      BackOff.CONNECTIONS.pause(attempt);
       int before = left.size();
       end = attempt(left);
       attempts = end.lasting() ? 0 : attempts;
@@ -167,17 +131,6 @@ public final class StorageSender {
   private String told(String why) {
     events.event(NetworkEvents.Kind.REFUSED, settings.to() + ": " + why);
     return why;
-  }
-
-  private static void pause(int attempt) {
-    if (attempt == 0) {
-      return;
-    }
-    try {
-      TimeUnit.SECONDS.sleep(Math.min(1L << (attempt - 1), LONGEST_WAIT_SECONDS));
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-    }
   }
 
   /** Sends what is left over one association, as far as it goes. */
@@ -196,7 +149,7 @@ public final class StorageSender {
     } catch (UncheckedIOException e) {
       throw e.getCause();
     } catch (UnreadableFile e) {
-      fail(left.remove(0).path(), e.getMessage());
+      record.fail(left.remove(0).path(), e.getMessage());
       return new End(e.getMessage(), true, false);
     } catch (AssociationException e) {
       return new End(told(e.getMessage()), open, e.isLasting());
@@ -210,7 +163,8 @@ public final class StorageSender {
     String syntax = file.identity().transferSyntaxUid();
     Optional<PresentationContext> context = association.context(sopClass, syntax);
     if (context.isEmpty()) {
-      fail(file.path(), "the peer does not take " + sopClass + " in transfer syntax " + syntax);
+      record.fail(
+          file.path(), "the peer does not take " + sopClass + " in transfer syntax " + syntax);
       return;
     }
     Command request =
@@ -225,23 +179,18 @@ public final class StorageSender {
     Responses.Answer answer = Responses.await(association, Command.C_STORE_RQ, messageId);
     givenUpInARow = 0;
     if (answer.status() == StoreStatus.SUCCESS || answer.status() >>> 12 == WARNING >>> 12) {
-      sent++;
-      acknowledged.accept(file.sent());
-      remember(file);
-      events.event(NetworkEvents.Kind.DONE, settings.to() + ": took " + file.path());
+      took(file);
     } else {
-      fail(
+      record.fail(
           file.path(),
           String.format("refused with status %04X %s", answer.status(), answer.comment()).strip());
     }
   }
 
   /** A journal that cannot be written is no fault of the connection: it ends the run. */
-  private void remember(OutgoingFile file) {
+  private void took(OutgoingFile file) {
     try {
-      if (journal.isPresent()) {
-        journal.get().acknowledge(settings.to(), file);
-      }
+      record.took(file, "");
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.dicom.file.FileDigest;
 
 /**
  * Objects that claim one SOP Instance UID. Copies with the same content count once, the first by
@@ -95,7 +96,7 @@ final class Duplicates {
 
   private boolean sameContent(FoundObject a, FoundObject b) {
     try {
-      return Digest.sha256(a.path()).equals(Digest.sha256(b.path()))
+      return FileDigest.sha256(a.path()).equals(FileDigest.sha256(b.path()))
           || ContentComparison.same(
               ParsedObject.of(a.path(), parser), ParsedObject.of(b.path(), parser));
     } catch (IOException | ObjectDefect e) {

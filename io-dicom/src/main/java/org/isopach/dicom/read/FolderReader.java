@@ -16,6 +16,7 @@ import org.isopach.analysis.scan.StatedRegistration;
 import org.isopach.dicom.DerivedKind;
 import org.isopach.dicom.DerivedObject;
 import org.isopach.dicom.FolderContents;
+import org.isopach.dicom.file.FileDigest;
 
 /**
  * Reads folders in two passes: the first recognises every file by its first attributes and keeps
@@ -151,7 +152,7 @@ public final class FolderReader {
     Remarks remarks = new Remarks(object.path().toString());
     try {
       ParsedObject parsed = ParsedObject.of(object.path(), parser);
-      String sha = object.kind().localizer() ? "" : Digest.sha256(object.path());
+      String sha = object.kind().localizer() ? "" : FileDigest.sha256(object.path());
       use.accept(parsed, sha, remarks);
     } catch (ObjectDefect e) {
       remarks.add(e);

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.derive.SourceHeaders;
+import org.isopach.dicom.file.FileDigest;
 
 /**
  * Gives a scan's attributes by reading its file again; nothing of it is held meanwhile. Private
@@ -21,7 +22,7 @@ public final class SourceFiles implements SourceHeaders {
   @Override
   public Dataset header(OctScan scan) throws IOException {
     Path path = Path.of(scan.document().location());
-    if (!Digest.sha256(path).equals(scan.document().sha256())) {
+    if (!FileDigest.sha256(path).equals(scan.document().sha256())) {
       throw new IOException(path + " has changed since it was first read");
     }
     try {

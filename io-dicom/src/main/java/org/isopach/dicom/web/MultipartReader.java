@@ -176,7 +176,7 @@ final class MultipartReader {
       int got = eof ? -1 : in.read(buffer, limit, buffer.length - limit);
       if (got < 0) {
         eof = true;
-        throw WebException.passing("the answer ends before its last boundary");
+        throw WebException.lost("the answer ends before its last boundary");
       }
       limit += got;
     }

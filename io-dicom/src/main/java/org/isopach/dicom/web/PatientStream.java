@@ -92,7 +92,7 @@ final class PatientStream extends InputStream implements Flow.Subscriber<List<By
     }
     if (event == null) {
       close();
-      throw WebException.passing("the server was silent for " + patience.toSeconds() + " s");
+      throw WebException.lost("the server was silent for " + patience.toSeconds() + " s");
     }
     if (event.failure() != null) {
       throw new IOException(

@@ -54,10 +54,10 @@ record WebAnswer(int status, HttpHeaders headers, InputStream body) implements C
       throw WebException.last("the server does not let us in (" + status + ")");
     }
     String moment = "the server cannot at the moment (" + status + ")";
-    if (status == 408 || status == 429) {
+    if (status == 429) {
       throw WebException.passing(moment);
     }
-    if (status / 100 == SERVER_FAULT && status != 501 && status != 505) {
+    if (status == 408 || (status / 100 == SERVER_FAULT && status != 501 && status != 505)) {
       throw WebException.fault(moment);
     }
     throw WebException.lasting("the server refuses (" + status + ")");

@@ -8,8 +8,10 @@ public final class WebException extends IOException {
 
   /** What to do next. */
   enum Kind {
-    /** It may work when tried again. */
+    /** Nobody was reached, or the server wants to be left alone; it may work later. */
     PASSING,
+    /** The connection was lost or silent; it may work when tried again, or with another request. */
+    LOST,
     /** The server itself failed on the request; it may work when tried again, or with another. */
     FAULT,
     /** The same request will fail again; another may not. */
@@ -27,6 +29,18 @@ public final class WebException extends IOException {
 
   static WebException passing(String message) {
     return new WebException(Kind.PASSING, message, null);
+  }
+
+  static WebException passing(String message, Throwable cause) {
+    return new WebException(Kind.PASSING, message, cause);
+  }
+
+  static WebException lost(String message) {
+    return new WebException(Kind.LOST, message, null);
+  }
+
+  static WebException lost(String message, Throwable cause) {
+    return new WebException(Kind.LOST, message, cause);
   }
 
   static WebException fault(String message) {
@@ -49,14 +63,14 @@ public final class WebException extends IOException {
     return new WebException(Kind.FINAL, message, cause);
   }
 
-  /** Returns what to do next after any failure; a lost connection passes. */
+  /** Returns what to do next after any failure; what we know nothing of is a lost connection. */
   static Kind of(IOException failure) {
-    return failure instanceof WebException known ? known.kind : Kind.PASSING;
+    return failure instanceof WebException known ? known.kind : Kind.LOST;
   }
 
   /** Returns whether the same request may work when it is made again. */
   static boolean mayPass(IOException failure) {
     Kind kind = of(failure);
-    return kind == Kind.PASSING || kind == Kind.FAULT;
+    return kind == Kind.PASSING || kind == Kind.LOST || kind == Kind.FAULT;
   }
 }

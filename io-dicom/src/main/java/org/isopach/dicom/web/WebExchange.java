@@ -1,8 +1,10 @@
 package org.isopach.dicom.web;
 
 import java.io.IOException;
+import java.net.ConnectException;
 import java.net.URI;
 import java.net.http.HttpClient;
+import java.net.http.HttpConnectTimeoutException;
 import java.net.http.HttpRequest;
 import java.net.http.HttpRequest.BodyPublisher;
 import java.net.http.HttpResponse;
@@ -16,6 +18,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.LongSupplier;
 import javax.net.ssl.SSLHandshakeException;
+import org.isopach.dicom.network.BackOff;
 import org.isopach.dicom.network.BrokenHandshake;
 
 /** Asks one server: no redirection is followed, and a silent server is not waited for. */
@@ -63,6 +66,21 @@ final class WebExchange {
         request(resource, accept).header("Content-Type", contentType).POST(body).build(), sent);
   }
 
+  /**
+   * Asks until somebody answers, whatever the answer.
+   *
+   * @throws IOException when nobody does
+   */
+  void reach(URI resource, String accept, int retries) throws IOException {
+    patiently(
+        () -> {
+          try (WebAnswer answer = send(request(resource, accept).GET().build(), () -> 0)) {
+            return answer.status();
+          }
+        },
+        retries);
+  }
+
   private static WebAnswer checked(WebAnswer answer) throws IOException {
     try {
       return answer.good();
@@ -80,7 +98,7 @@ final class WebExchange {
   /** As often as said here. */
   <T> T patiently(Attempt<T> attempt, int retries) throws IOException {
     for (int tried = 0; ; tried++) {
-      BackOff.pause(tried);
+      BackOff.CONNECTIONS.pause(tried);
       try {
         return attempt.make();
       } catch (IOException e) {
@@ -114,7 +132,7 @@ final class WebExchange {
       } catch (TimeoutException e) {
         if (sent.getAsLong() == before || sent.getAsLong() == 0) {
           answer.cancel(true);
-          throw WebException.passing(
+          throw WebException.lost(
               "the server was silent for " + settings.patience().toSeconds() + " s");
         }
         before = sent.getAsLong();
@@ -133,6 +151,12 @@ final class WebExchange {
       return WebException.last("no secure connection: " + cause.getMessage(), cause);
     }
     String why = cause.getMessage() == null ? cause.getClass().getSimpleName() : cause.getMessage();
-    return new IOException("no answer: " + why, cause);
+    boolean reached =
+        !(cause instanceof ConnectException
+            || cause instanceof HttpConnectTimeoutException
+            || cause instanceof SSLHandshakeException);
+    return reached
+        ? WebException.lost("no answer: " + why, cause)
+        : WebException.passing("no answer: " + why, cause);
   }
 }

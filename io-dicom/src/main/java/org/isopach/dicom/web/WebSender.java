@@ -8,13 +8,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.network.NetworkEvents;
 import org.isopach.dicom.network.OutgoingFile;
 import org.isopach.dicom.network.SendJournal;
+import org.isopach.dicom.network.SendRecord;
 import org.isopach.dicom.network.SendResult;
 import org.isopach.dicom.network.UnreadableFile;
-import org.isopach.dicom.read.ObjectDefect;
 
 /**
  * Stores files on a DICOMweb server (STOW-RS), in requests of at most 100 objects and about 64 MiB.
@@ -30,21 +29,16 @@ public final class WebSender {
 
   private final WebSettings settings;
   private final WebExchange exchange;
-  private final NetworkEvents events;
-  private final Optional<SendJournal> journal;
-  private final List<SendResult.Failure> failures = new ArrayList<>();
+  private final SendRecord record;
   private Optional<String> unreachable = Optional.empty();
-  private int sent;
-  private int sentBefore;
-  private int notDicom;
   private int givenUpInARow;
   private boolean faulty;
 
   private WebSender(WebSettings settings, NetworkEvents events, Optional<SendJournal> journal) {
     this.settings = settings;
     this.exchange = new WebExchange(settings);
-    this.events = events;
-    this.journal = journal;
+    this.record =
+        new SendRecord(settings.service().toString(), journal, events, acknowledged -> {});
   }
 
   /**
@@ -77,7 +71,7 @@ public final class WebSender {
     List<OutgoingFile> batch = new ArrayList<>();
     long bytes = 0;
     for (Path path : files) {
-      Optional<OutgoingFile> looked = look(path);
+      Optional<OutgoingFile> looked = record.look(path);
       if (looked.isEmpty()) {
         continue;
       }
@@ -92,7 +86,7 @@ public final class WebSender {
       bytes += more;
     }
     deliver(batch);
-    return new SendResult(sent, sentBefore, notDicom, failures);
+    return record.result();
   }
 
   /** The answer tells objects apart by their UIDs only. */
@@ -101,52 +95,19 @@ public final class WebSender {
     return batch.stream().anyMatch(other -> other.identity().sopUid().equals(uid));
   }
 
-  private Optional<OutgoingFile> look(Path path) {
-    try {
-      OutgoingFile file = OutgoingFile.of(path, journal.isPresent());
-      if (journal.isPresent() && journal.get().acknowledged(target(), file)) {
-        sentBefore++;
-        return Optional.empty();
-      }
-      return Optional.of(file);
-    } catch (ObjectDefect e) {
-      if (e.kind() == FindingKind.NOT_DICOM) {
-        notDicom++;
-      } else {
-        fail(path, e.detail());
-      }
-    } catch (IOException e) {
-      fail(path, "cannot be read: " + e.getMessage());
-    }
-    return Optional.empty();
-  }
-
-  private String target() {
-    return settings.service().toString();
-  }
-
-  private void fail(Path path, String reason) {
-    failures.add(new SendResult.Failure(path.toString(), reason));
-    events.event(NetworkEvents.Kind.REFUSED, path + ": " + reason);
-  }
-
   private void deliver(List<OutgoingFile> batch) throws IOException {
     if (batch.isEmpty()) {
       return;
     }
     if (unreachable.isPresent()) {
-      batch.forEach(file -> fail(file.path(), unreachable.get()));
+      batch.forEach(file -> record.fail(file.path(), unreachable.get()));
       return;
     }
     StoreResponse response;
-    int retries = faulty ? Math.min(1, settings.retries()) : settings.retries();
     try {
-      response = exchange.patiently(() -> attempt(batch), retries);
-    } catch (WebException e) {
-      refused(batch, e);
-      return;
+      response = exchange.patiently(() -> attempt(batch), retries());
     } catch (IOException e) {
-      stop(batch, e);
+      refused(batch, e);
       return;
     }
     faulty = false;
@@ -156,14 +117,20 @@ public final class WebSender {
     }
   }
 
+  private int retries() {
+    return faulty ? Math.min(1, settings.retries()) : settings.retries();
+  }
+
   /**
-   * One bad object must not fail the others: what is refused as a whole, or makes the server fail,
-   * is sent in halves. A server that fails on one object after another is left alone.
+   * One bad object must not fail the others: what is refused as a whole, or makes the server fail
+   * or hang up, is sent in halves. A server that fails on one object after another is left alone.
    */
-  private void refused(List<OutgoingFile> batch, WebException why) throws IOException {
+  private void refused(List<OutgoingFile> batch, IOException why) throws IOException {
     WebException.Kind kind = WebException.of(why);
-    faulty = kind == WebException.Kind.FAULT;
-    if (kind == WebException.Kind.PASSING || kind == WebException.Kind.FINAL) {
+    boolean lost = kind == WebException.Kind.LOST;
+    boolean gone = lost && !answers();
+    faulty = lost || kind == WebException.Kind.FAULT;
+    if (gone || kind == WebException.Kind.PASSING || kind == WebException.Kind.FINAL) {
       stop(batch, why);
     } else if (batch.size() > 1) {
       int half = batch.size() / 2;
@@ -172,13 +139,24 @@ public final class WebSender {
     } else if (faulty && ++givenUpInARow == MOST_GIVEN_UP_IN_A_ROW) {
       stop(batch, why);
     } else {
-      fail(batch.get(0).path(), why.getMessage());
+      record.fail(batch.get(0).path(), why.getMessage());
+    }
+  }
+
+  /** Asks for something small: a connection may be lost for what was sent, or for good. */
+  private boolean answers() {
+    try {
+      exchange.reach(
+          settings.service().resource("/studies", Map.of("limit", "1")), JSON, retries());
+      return true;
+    } catch (IOException e) {
+      return false;
     }
   }
 
   private void stop(List<OutgoingFile> batch, IOException why) {
     unreachable = Optional.of(why.getMessage());
-    batch.forEach(file -> fail(file.path(), why.getMessage()));
+    batch.forEach(file -> record.fail(file.path(), why.getMessage()));
   }
 
   private StoreResponse attempt(List<OutgoingFile> batch) throws IOException {
@@ -229,21 +207,11 @@ public final class WebSender {
   private void settle(OutgoingFile file, Optional<StoreResponse.Outcome> outcome)
       throws IOException {
     if (outcome.isEmpty()) {
-      fail(file.path(), "the answer does not name it");
+      record.fail(file.path(), "the answer does not name it");
     } else if (!outcome.get().kept()) {
-      fail(file.path(), ("refused with reason " + outcome.get().reason()).strip());
+      record.fail(file.path(), ("refused with reason " + outcome.get().reason()).strip());
     } else {
-      sent++;
-      if (journal.isPresent()) {
-        journal.get().acknowledge(target(), file);
-      }
-      String warning = outcome.get().reason();
-      events.event(
-          warning.isEmpty() ? NetworkEvents.Kind.DONE : NetworkEvents.Kind.REFUSED,
-          target()
-              + ": took "
-              + file.path()
-              + (warning.isEmpty() ? "" : " with warning " + warning));
+      record.took(file, outcome.get().reason());
     }
   }
 }

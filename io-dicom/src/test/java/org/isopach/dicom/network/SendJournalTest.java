@@ -13,7 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 class SendJournalTest {
-  private static final Destination TO = new Destination("TERN", "localhost", 104);
+  private static final String TO = "TERN@localhost:104";
 
   @TempDir Path folder;
 
@@ -68,7 +68,7 @@ class SendJournalTest {
     try (SendJournal journal = SendJournal.open(file)) {
       assertTrue(journal.acknowledged(TO, first));
       assertFalse(journal.acknowledged(TO, second));
-      assertFalse(journal.acknowledged(new Destination("TERN", "localhost", 105), first));
+      assertFalse(journal.acknowledged("TERN@localhost:105", first));
       journal.acknowledge(TO, second);
     }
     assertEquals(whole, Files.readString(file));

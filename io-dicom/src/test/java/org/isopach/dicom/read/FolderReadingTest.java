@@ -22,6 +22,7 @@ import org.isopach.dicom.DicomFolder;
 import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.data.Vr;
+import org.isopach.dicom.file.FileDigest;
 import org.isopach.dicom.fixture.LocalizerBuilder;
 import org.isopach.dicom.fixture.OutsideTool;
 import org.isopach.dicom.fixture.TomographyBuilder;
@@ -297,7 +298,7 @@ class FolderReadingTest {
       for (Path file : files.toList()) {
         all.put(
             file.toString(),
-            Digest.sha256(file) + Files.getLastModifiedTime(file) + Files.size(file));
+            FileDigest.sha256(file) + Files.getLastModifiedTime(file) + Files.size(file));
       }
     }
     return all;

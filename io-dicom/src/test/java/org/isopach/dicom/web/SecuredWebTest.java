@@ -8,13 +8,17 @@ import com.sun.net.httpserver.HttpsConfigurator;
 import com.sun.net.httpserver.HttpsServer;
 import java.io.IOException;
 import java.net.InetSocketAddress;
+import java.net.ServerSocket;
+import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.isopach.dicom.fixture.ToolRun;
+import org.isopach.dicom.network.SendResult;
 import org.isopach.dicom.network.TlsFiles;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -93,5 +97,39 @@ class SecuredWebTest {
       assertTrue(refused.getMessage().contains("no secure connection"), refused.getMessage());
     }
     assertEquals(List.of("Basic dGVybjp3b3Jk"), logins);
+  }
+
+  @Test
+  void callsAgainWhoHangsUpWhileTheConnectionIsSecured() throws Exception {
+    AtomicInteger calls = new AtomicInteger();
+    try (ServerSocket socket = new ServerSocket(0, 50, InetAddress.getLoopbackAddress())) {
+      Thread hangingUp = new Thread(() -> hangUp(socket, calls), "hanging up");
+      hangingUp.setDaemon(true);
+      hangingUp.start();
+      WebSettings settings =
+          new WebSettings(
+              WebService.of("https://localhost:" + socket.getLocalPort() + "/dicom-web"),
+              Optional.empty(),
+              Duration.ofSeconds(20),
+              Optional.empty(),
+              1);
+      List<Path> files = List.of(WebObjects.write(folder, 1), WebObjects.write(folder, 2));
+      SendResult result = WebSender.send(settings, files, Optional.empty(), (kind, line) -> {});
+
+      assertEquals(2, result.failures().size());
+      assertTrue(calls.get() >= 2, result.toString());
+    }
+  }
+
+  private static void hangUp(ServerSocket socket, AtomicInteger calls) {
+    while (!socket.isClosed()) {
+      try (Socket peer = socket.accept()) {
+        if (peer.getInputStream().read(new byte[4096]) > 0) {
+          calls.incrementAndGet();
+        }
+      } catch (IOException e) {
+        // The test is over, or the caller hung up first.
+      }
+    }
   }
 }

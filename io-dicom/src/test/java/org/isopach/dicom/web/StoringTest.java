@@ -196,6 +196,50 @@ class StoringTest {
   }
 
   @Test
+  void namesTheObjectAtWhichTheServerHangsUpAndSendsTheOthers() throws Exception {
+    List<Path> files = files(4);
+    try (ScriptedServer server =
+        ScriptedServer.start(
+            (request, to) -> {
+              if (!request.body().contains(uid(2))) {
+                to.write(response("200 OK", all(0, 4), List.of()));
+              }
+            })) {
+      SendResult result = send(server.settings(), files);
+
+      assertEquals(3, result.sent(), lines.toString());
+      assertEquals(1, result.failures().size());
+      assertEquals(files.get(2).toString(), result.failures().get(0).file());
+      assertTrue(result.failures().get(0).reason().startsWith("no answer"), lines.toString());
+    }
+  }
+
+  @Test
+  void stopsAtAServerThatHangsUpOnWhateverIsAsked() throws Exception {
+    try (ScriptedServer server = ScriptedServer.start((request, to) -> {})) {
+      SendResult result = send(server.settings(), files(100));
+
+      assertEquals(100, result.failures().size());
+      List<Request> requests = server.requests();
+      assertTrue(requests.size() < 5, requests.size() + " requests");
+      assertTrue(requests.get(1).asksFor("/studies?limit=1"), requests.get(1).head());
+    }
+  }
+
+  @Test
+  void stopsAtAServerThatIsGone() throws Exception {
+    WebSettings settings;
+    try (ScriptedServer server = ScriptedServer.start((request, to) -> {})) {
+      settings = server.settings();
+    }
+    List<Path> files = files(3);
+    SendResult result = send(settings, files);
+
+    assertEquals(3, result.failures().size());
+    assertEquals(1, result.failures().stream().map(SendResult.Failure::reason).distinct().count());
+  }
+
+  @Test
   void namesAFileThatWentAwayAndSendsTheOthers() throws Exception {
     List<Path> files = files(2);
     try (ScriptedServer server =

@@ -16,7 +16,12 @@ import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
+import java.nio.channels.FileChannel;
+import java.security.MessageDigest;
 import java.util.List;
+import org.isopach.analysis.scan.Sha256;
+import org.isopach.dicom.derive.DerivedUids;
+import org.isopach.dicom.file.HeldFile;
 
 /** The arrows between the rooms, as docs/architecture.md draws them. */
 @AnalyzeClasses(packages = "org.isopach", importOptions = ImportOption.DoNotIncludeTests.class)
@@ -102,6 +107,25 @@ class ArchitectureTest {
   static void onlyTheCommandLineUsesStandardStreams(JavaClasses scanned) {
     NO_CLASSES_SHOULD_ACCESS_STANDARD_STREAMS.check(scanned.that(not(resideInAPackage(CLI))));
   }
+
+  @ArchTest
+  static final ArchRule digestsAreMadeInOnePlace =
+      noClasses()
+          .that()
+          .doNotBelongToAnyOf(Sha256.class, DerivedUids.class)
+          .and()
+          .resideOutsideOfPackage(FIXTURES)
+          .should()
+          .callMethod(MessageDigest.class, "getInstance", String.class)
+          .because("Sha256 and FileDigest do; DerivedUids needs SHA-1 for UUIDs");
+
+  @ArchTest
+  static final ArchRule filesAreHeldInOnePlace =
+      noClasses()
+          .that()
+          .doNotBelongToAnyOf(HeldFile.class)
+          .should()
+          .callMethod(FileChannel.class, "tryLock");
 
   @ArchTest static final ArchRule noGenericExceptions = NO_CLASSES_SHOULD_THROW_GENERIC_EXCEPTIONS;
 

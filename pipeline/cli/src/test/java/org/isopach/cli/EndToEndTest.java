@@ -17,10 +17,10 @@ import java.util.Map;
 import java.util.stream.Collectors;
 import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.analysis.scan.ScanSize;
+import org.isopach.dicom.file.FileDigest;
 import org.isopach.fixtures.dicom.PhantomStudy;
 import org.isopach.fixtures.phantom.ScanPlan;
 import org.isopach.report.Cautions;
-import org.isopach.report.file.Sha256;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -181,7 +181,7 @@ class EndToEndTest {
     assertEquals(4, record.get("inputs").size());
     for (JsonNode input : record.get("inputs")) {
       Path file = Path.of(input.get("location").asText());
-      assertEquals(Sha256.ofFile(file), input.get("sha256").asText());
+      assertEquals(FileDigest.sha256(file), input.get("sha256").asText());
       assertEquals("measured", input.get("outcome").asText());
     }
     Map<String, String> results = Folders.results(run);

@@ -11,7 +11,7 @@ import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.layer.LayerCatalogue;
-import org.isopach.report.file.Sha256;
+import org.isopach.dicom.file.FileDigest;
 
 /** Folders as names and digests. */
 final class Folders {
@@ -21,7 +21,7 @@ final class Folders {
   static SortedMap<String, String> digests(Path folder) throws IOException {
     SortedMap<String, String> digests = new TreeMap<>();
     for (Path file : files(folder)) {
-      digests.put(folder.relativize(file).toString(), Sha256.ofFile(file));
+      digests.put(folder.relativize(file).toString(), FileDigest.sha256(file));
     }
     return digests;
   }

@@ -18,10 +18,10 @@ import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.DerivedObject;
 import org.isopach.dicom.FolderContents;
+import org.isopach.dicom.file.FileDigest;
 import org.isopach.dicom.read.DerivedContents;
 import org.isopach.dicom.read.MacularGridReport;
 import org.isopach.dicom.read.ObjectDefect;
-import org.isopach.report.file.Sha256;
 import org.isopach.report.run.RunRecord;
 
 /** Sets the objects of a folder beside its scans, one scan and one object at a time. */
@@ -165,7 +165,7 @@ final class CrossCheckStage {
 
   private static String digest(DerivedObject object) {
     try {
-      return Sha256.ofFile(Path.of(object.location()));
+      return FileDigest.sha256(Path.of(object.location()));
     } catch (IOException e) {
       return "";
     }

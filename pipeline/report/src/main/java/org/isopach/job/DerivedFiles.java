@@ -28,8 +28,8 @@ import org.isopach.dicom.derive.HeightMapWriter;
 import org.isopach.dicom.derive.MacularGridReportWriter;
 import org.isopach.dicom.derive.MicrometreMap;
 import org.isopach.dicom.derive.SurfaceReference;
+import org.isopach.dicom.file.FileDigest;
 import org.isopach.report.Software;
-import org.isopach.report.file.Sha256;
 
 /** Writes what the standard has beside thickness maps: grid reports, height maps, regions, maps. */
 final class DerivedFiles {
@@ -225,7 +225,7 @@ final class DerivedFiles {
     Files.createDirectories(target.getParent());
     DerivedWriteResult result = writing.to(target);
     if (result instanceof DerivedWriteResult.Written) {
-      return FileOutcome.written(target, Sha256.ofFile(target));
+      return FileOutcome.written(target, FileDigest.sha256(target));
     }
     return refused(scan, name, ((DerivedWriteResult.Refused) result).detail());
   }

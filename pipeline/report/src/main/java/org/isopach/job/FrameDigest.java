@@ -2,11 +2,10 @@ package org.isopach.job;
 
 import java.nio.ByteBuffer;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.Optional;
 import org.isopach.analysis.scan.FrameReadException;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.Sha256;
 
 /** Tells whether two scans hold the same pictures, however they are stored. */
 final class FrameDigest {
@@ -14,7 +13,7 @@ final class FrameDigest {
 
   /** Returns a digest of all greys; empty when a frame cannot be read. */
   static Optional<String> of(OctScan scan) {
-    MessageDigest digest = sha256();
+    MessageDigest digest = Sha256.start();
     float[] grey = new float[scan.size().framePixels()];
     ByteBuffer bytes = ByteBuffer.allocate(Float.BYTES * grey.length);
     for (int frame = 0; frame < scan.size().frames(); frame++) {
@@ -28,14 +27,6 @@ final class FrameDigest {
       bytes.asFloatBuffer().put(grey);
       digest.update(bytes.array());
     }
-    return Optional.of(HexFormat.of().formatHex(digest.digest()));
-  }
-
-  private static MessageDigest sha256() {
-    try {
-      return MessageDigest.getInstance("SHA-256");
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
-    }
+    return Optional.of(Sha256.hex(digest));
   }
 }

@@ -17,8 +17,8 @@ import org.isopach.dicom.derive.MapProvenance;
 import org.isopach.dicom.derive.MapWriteResult;
 import org.isopach.dicom.derive.OphthalmicThicknessMapWriter;
 import org.isopach.dicom.derive.ThicknessMapWriter;
+import org.isopach.dicom.file.FileDigest;
 import org.isopach.report.Software;
-import org.isopach.report.file.Sha256;
 
 /** Writes thickness map objects and says why one was refused. */
 final class ObjectFiles {
@@ -79,7 +79,7 @@ final class ObjectFiles {
     Files.createDirectories(target.getParent());
     MapWriteResult result = writer.write(map, scan, provenance(map, lateralScale), target);
     if (result instanceof MapWriteResult.Written) {
-      return FileOutcome.written(target, Sha256.ofFile(target));
+      return FileOutcome.written(target, FileDigest.sha256(target));
     }
     MapWriteResult.Refused refused = (MapWriteResult.Refused) result;
     return FileOutcome.refused(

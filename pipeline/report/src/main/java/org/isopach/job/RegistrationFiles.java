@@ -9,8 +9,8 @@ import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.derive.RegistrationProvenance;
 import org.isopach.dicom.derive.RegistrationWriteResult;
 import org.isopach.dicom.derive.SpatialRegistrationWriter;
+import org.isopach.dicom.file.FileDigest;
 import org.isopach.report.Software;
-import org.isopach.report.file.Sha256;
 
 /** Writes registration objects and says why one was refused. */
 final class RegistrationFiles {
@@ -35,7 +35,7 @@ final class RegistrationFiles {
             new RegistrationProvenance(software.version(), found.method()),
             target);
     if (result instanceof RegistrationWriteResult.Written) {
-      return FileOutcome.written(target, Sha256.ofFile(target));
+      return FileOutcome.written(target, FileDigest.sha256(target));
     }
     return FileOutcome.refused(
         new Finding(

@@ -32,17 +32,17 @@ import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.analysis.scan.ScanSize;
 import org.isopach.dicom.derive.MapWriteResult;
 import org.isopach.dicom.derive.ThicknessMapWriter;
+import org.isopach.dicom.file.FileDigest;
 import org.isopach.fixtures.dicom.NerveCase;
 import org.isopach.fixtures.phantom.PhantomParameters;
 import org.isopach.fixtures.phantom.PhantomScan;
 import org.isopach.fixtures.phantom.ScanPlan;
+import org.isopach.job.post.BundlePoster;
+import org.isopach.job.post.FhirServer;
+import org.isopach.job.post.PostResult;
+import org.isopach.job.post.SmallFhirServer;
 import org.isopach.report.Software;
 import org.isopach.report.fhir.R4Validator;
-import org.isopach.report.fhir.post.BundlePoster;
-import org.isopach.report.fhir.post.FhirServer;
-import org.isopach.report.fhir.post.PostResult;
-import org.isopach.report.fhir.post.SmallFhirServer;
-import org.isopach.report.file.Sha256;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -76,7 +76,7 @@ class FhirFilesTest {
         List.of("2.25.811_L.json", "2.25.811_R.json", "2.25.812_R.json"),
         files.stream().map(file -> file.getFileName().toString()).toList());
     for (WrittenFile file : run.files()) {
-      assertEquals(Sha256.ofFile(file.path()), file.sha256());
+      assertEquals(FileDigest.sha256(file.path()), file.sha256());
     }
   }
 

@@ -23,11 +23,11 @@ import org.isopach.analysis.scan.ScanSize;
 import org.isopach.analysis.scan.StatedRegistrations;
 import org.isopach.dicom.DicomFolder;
 import org.isopach.dicom.FolderContents;
+import org.isopach.dicom.file.FileDigest;
 import org.isopach.dicom.write.DicomWriters;
 import org.isopach.fixtures.dicom.PhantomStudy;
 import org.isopach.fixtures.phantom.ScanPlan;
 import org.isopach.report.Software;
-import org.isopach.report.file.Sha256;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -50,7 +50,7 @@ class RegistrationFilesTest {
     FolderContents again = DicomFolder.reader().read(List.of(folder));
 
     Path target = new RunFolder(folder.resolve("run")).registration(sopUid(rightEye.get(1)));
-    assertEquals(List.of(FileOutcome.written(target, Sha256.ofFile(target))), written);
+    assertEquals(List.of(FileOutcome.written(target, FileDigest.sha256(target))), written);
     FundusTransform read =
         StatedRegistrations.of(again.registrations())
             .between(path(rightEye.get(1)).frame(), path(rightEye.get(0)).frame())

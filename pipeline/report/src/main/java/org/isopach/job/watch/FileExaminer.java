@@ -5,10 +5,10 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.dicom.file.FileDigest;
 import org.isopach.dicom.read.InstanceIdentity;
 import org.isopach.dicom.read.ObjectDefect;
 import org.isopach.dicom.read.SopKind;
-import org.isopach.report.file.Sha256;
 
 /** Looks at one file that seems whole: what it is, whose, and the digest of its bytes. */
 final class FileExaminer {
@@ -53,7 +53,7 @@ final class FileExaminer {
       }
       UnitKey unit = UnitKey.of(identity.patientId(), identity.studyUid(), byPatient);
       boolean scan = kind.get() == SopKind.TOMOGRAPHY || kind.get() == SopKind.THICKNESS_MAP;
-      return new FileVerdict.Member(Sha256.ofFile(file), unit, scan);
+      return new FileVerdict.Member(FileDigest.sha256(file), unit, scan);
     } catch (ObjectDefect e) {
       return e.kind() == FindingKind.TRUNCATED
           ? new FileVerdict.Waiting(e.kind(), e.detail())
@@ -65,7 +65,7 @@ final class FileExaminer {
 
   private static FileVerdict leftOut(Path file, FindingKind kind, String detail)
       throws IOException {
-    return new FileVerdict.LeftOut(Sha256.ofFile(file), kind, detail);
+    return new FileVerdict.LeftOut(FileDigest.sha256(file), kind, detail);
   }
 
   private static String reason(Path file, IOException e) {

@@ -11,7 +11,7 @@ import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Stream;
-import org.isopach.report.file.Sha256;
+import org.isopach.analysis.scan.Sha256;
 
 /** A unit for which something new has come, with all its files that are there. */
 final class PendingUnit {

@@ -91,14 +91,15 @@ final class UnitRunner {
     if (result.failure().isPresent() && failures <= settings.retries()) {
       folders.discard(name, run);
       Instant now = time.now();
-      Instant due = now.plus(BackOff.after(failures));
+      Instant due = now.plus(WatchSettings.REST.after(failures));
       String reason = result.failure().get();
       log.recordForGood(new WatchEvent.Failed(unit.key(), unit.contents(), now, due, reason));
       trouble = true;
       log.talk()
           .say(
               "failed: %s: %s; tried again in %d min"
-                  .formatted(unit.key().words(), reason, BackOff.after(failures).toMinutes()));
+                  .formatted(
+                      unit.key().words(), reason, WatchSettings.REST.after(failures).toMinutes()));
       return;
     }
     boolean results = !result.ends().isEmpty();

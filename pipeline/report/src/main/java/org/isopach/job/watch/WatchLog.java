@@ -3,10 +3,9 @@ package org.isopach.job.watch;
 import java.io.Closeable;
 import java.io.IOException;
 import java.nio.channels.FileChannel;
-import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
+import org.isopach.dicom.file.HeldFile;
 
 /** The journal of a folder of results together with what it adds up to; held by one watcher. */
 final class WatchLog implements Closeable {
@@ -34,13 +33,9 @@ final class WatchLog implements Closeable {
     Path file = journal(results);
     Files.createDirectories(file.getParent());
     FileChannel channel =
-        FileChannel.open(
-            file.resolveSibling("lock"), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+        HeldFile.open(file.resolveSibling("lock"), "another watcher works on " + results);
     WatchLog log = new WatchLog(channel, talk);
     try {
-      if (!locked(channel)) {
-        throw new IOException("another watcher works on " + results);
-      }
       log.journal = WatchJournal.open(file, log.state::apply);
       if (log.journal.damaged() > 0) {
         talk.say(log.journal.damaged() + " damaged lines of the journal are left out of account");
@@ -49,14 +44,6 @@ final class WatchLog implements Closeable {
     } catch (IOException e) {
       channel.close();
       throw e;
-    }
-  }
-
-  private static boolean locked(FileChannel channel) throws IOException {
-    try {
-      return channel.tryLock() != null;
-    } catch (OverlappingFileLockException e) {
-      return false;
     }
   }
 

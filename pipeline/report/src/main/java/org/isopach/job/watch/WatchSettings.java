@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.Objects;
+import org.isopach.dicom.network.BackOff;
 
 /**
  * How folders are watched.
@@ -28,6 +29,9 @@ public record WatchSettings(
     Duration quiet,
     int retries,
     boolean once) {
+  /** How long what failed rests before it is tried again: 1, 2, 4 … minutes, at most 60. */
+  static final BackOff REST = new BackOff(Duration.ofMinutes(1), Duration.ofMinutes(60));
+
   public WatchSettings {
     folders = List.copyOf(folders);
     Objects.requireNonNull(results, "results");

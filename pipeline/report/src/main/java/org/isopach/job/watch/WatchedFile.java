@@ -56,7 +56,7 @@ final class WatchedFile {
     examined = now;
     if (verdict instanceof FileVerdict.Waiting) {
       tries++;
-      nextTry = now.plus(BackOff.after(tries));
+      nextTry = now.plus(WatchSettings.REST.after(tries));
     }
   }
 

@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.security.DigestOutputStream;
 import java.security.MessageDigest;
+import org.isopach.analysis.scan.Sha256;
 
 /**
  * Writes a file so that nothing half-written ever stands under its name: to a temporary name in the

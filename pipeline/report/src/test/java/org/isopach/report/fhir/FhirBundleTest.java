@@ -26,9 +26,9 @@ import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.grid.EtdrsGrids;
 import org.isopach.analysis.map.Landmark;
 import org.isopach.analysis.nerve.AngleZero;
+import org.isopach.dicom.file.FileDigest;
 import org.isopach.report.Cautions;
 import org.isopach.report.Software;
-import org.isopach.report.file.Sha256;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -231,7 +231,7 @@ class FhirBundleTest {
     String digest = FhirBundle.write(first, SampleVisits.visit(), SOFTWARE);
     FhirBundle.write(second, SampleVisits.visit(), SOFTWARE);
     assertEquals(-1, Files.mismatch(first, second));
-    assertEquals(Sha256.ofFile(first), digest);
+    assertEquals(FileDigest.sha256(first), digest);
     assertTrue(Files.readString(first).endsWith("}\n"));
   }
 

@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.stream.Stream;
+import org.isopach.dicom.file.FileDigest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -25,7 +26,7 @@ class CompleteFileTest {
     // FIPS 180-4, worked example for the message "abc".
     assertEquals("ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad", digest);
     assertEquals("abc", Files.readString(file));
-    assertEquals(digest, Sha256.ofFile(file));
+    assertEquals(digest, FileDigest.sha256(file));
   }
 
   @Test

@@ -14,7 +14,7 @@ import javax.imageio.ImageIO;
 import org.isopach.analysis.colour.ColourScale;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.map.ThicknessMap;
-import org.isopach.report.file.Sha256;
+import org.isopach.dicom.file.FileDigest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -79,7 +79,7 @@ class ThicknessPictureTest {
 
     String digest = ThicknessPicture.write(file, map, table(map), "Isopach test");
 
-    assertEquals(Sha256.ofFile(file), digest);
+    assertEquals(FileDigest.sha256(file), digest);
     BufferedImage image = ImageIO.read(file.toFile());
     assertEquals(SheetPainter.WIDTH, image.getWidth());
     assertEquals(SheetPainter.HEIGHT, image.getHeight());

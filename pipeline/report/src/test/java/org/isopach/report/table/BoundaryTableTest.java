@@ -12,7 +12,7 @@ import java.util.Map;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
-import org.isopach.report.file.Sha256;
+import org.isopach.dicom.file.FileDigest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -45,7 +45,7 @@ class BoundaryTableTest {
         1,1,BM,93.000,0.50,
         """,
         Files.readString(file));
-    assertEquals(Sha256.ofFile(file), digest);
+    assertEquals(FileDigest.sha256(file), digest);
   }
 
   /** Formatting each row by the library takes some ten times as long; speed itself is benched. */

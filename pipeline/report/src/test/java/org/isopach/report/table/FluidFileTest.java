@@ -18,7 +18,7 @@ import org.isopach.analysis.region.RegionKind;
 import org.isopach.analysis.region.RegionTable;
 import org.isopach.analysis.region.UnmeasuredRegion;
 import org.isopach.analysis.scan.ScanIdentity;
-import org.isopach.report.file.Sha256;
+import org.isopach.dicom.file.FileDigest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -47,7 +47,7 @@ class FluidFileTest {
         "spans-no-area: the frames draw the figure 'single line', which has no volume"
         """,
         Files.readString(file));
-    assertEquals(Sha256.ofFile(file), digest);
+    assertEquals(FileDigest.sha256(file), digest);
   }
 
   private static RegionTable volume() {

@@ -1,14 +1,14 @@
-package org.isopach.report.fhir.post;
+package org.isopach.job.post;
 
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import org.isopach.dicom.file.FileDigest;
 import org.isopach.report.Software;
 import org.isopach.report.fhir.FhirBundle;
 import org.isopach.report.fhir.FhirVisit;
-import org.isopach.report.file.Sha256;
 import org.isopach.report.run.RunRecord;
 import org.isopach.report.run.RunRecordFile;
 
@@ -25,7 +25,7 @@ final class SampleRun {
       Path file = run.resolve("fhir").resolve(name);
       FhirBundle.write(file, visit, software);
       files.add(file);
-      outputs.add(new RunRecord.OutputEntry("fhir/" + name, Sha256.ofFile(file)));
+      outputs.add(new RunRecord.OutputEntry("fhir/" + name, FileDigest.sha256(file)));
     }
     outputs.add(new RunRecord.OutputEntry("sectors.csv", "00"));
     RunRecordFile.write(

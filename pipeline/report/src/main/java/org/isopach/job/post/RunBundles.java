@@ -1,4 +1,4 @@
-package org.isopach.report.fhir.post;
+package org.isopach.job.post;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
@@ -9,7 +9,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import org.isopach.report.file.Sha256;
+import org.isopach.analysis.scan.Sha256;
 
 /**
  * The FHIR files of a run as its record lists them: what an earlier run left in the folder is none

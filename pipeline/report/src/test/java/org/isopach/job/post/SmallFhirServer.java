@@ -1,4 +1,4 @@
-package org.isopach.report.fhir.post;
+package org.isopach.job.post;
 
 import ca.uhn.fhir.context.FhirContext;
 import com.sun.net.httpserver.HttpExchange;

@@ -1,4 +1,4 @@
-package org.isopach.report.fhir.post;
+package org.isopach.job.post;
 
 import java.io.IOException;
 import java.net.ConnectException;
@@ -13,6 +13,8 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.Consumer;
 import javax.net.ssl.SSLHandshakeException;
+import org.isopach.dicom.network.BackOff;
+import org.isopach.dicom.network.BrokenHandshake;
 
 /**
  * Posts a transaction, again and again where the connection is lost or the server is busy. Sending
@@ -21,7 +23,7 @@ import javax.net.ssl.SSLHandshakeException;
 final class TransactionSender {
   private static final String FHIR_JSON = "application/fhir+json";
   private static final long LONGEST_ANSWER = 64L << 20;
-  private static final long LONGEST_PAUSE_SECONDS = 60;
+  private static final long LONGEST_PAUSE_SECONDS = BackOff.CONNECTIONS.longest().toSeconds();
 
   private final FhirServer server;
   private final HttpClient client;
@@ -55,7 +57,7 @@ final class TransactionSender {
   Reply send(byte[] body) throws IOException, InterruptedException {
     for (int tried = 0; ; tried++) {
       boolean last = tried >= server.retries();
-      long seconds = Math.min(LONGEST_PAUSE_SECONDS, 1L << Math.min(tried, 6));
+      long seconds = BackOff.CONNECTIONS.after(tried + 1).toSeconds();
       try {
         Reply reply = once(body);
         if (!reply.passing() || last) {
@@ -63,10 +65,8 @@ final class TransactionSender {
         }
         seconds = Math.min(LONGEST_PAUSE_SECONDS, reply.retryAfterSeconds().orElse(seconds));
         log.accept("the server answered " + reply.status() + "; again in " + seconds + " s");
-      } catch (SSLHandshakeException e) {
-        throw e;
       } catch (IOException e) {
-        if (last) {
+        if (last || (e instanceof SSLHandshakeException && !BrokenHandshake.is(e))) {
           throw e;
         }
         log.accept(words(e) + "; again in " + seconds + " s");
@@ -77,7 +77,7 @@ final class TransactionSender {
 
   /** Returns what went wrong with a connection, in words. */
   static String words(IOException e) {
-    if (e instanceof SSLHandshakeException) {
+    if (e instanceof SSLHandshakeException && !BrokenHandshake.is(e)) {
       return "no secure connection: " + e.getMessage();
     }
     String what = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();

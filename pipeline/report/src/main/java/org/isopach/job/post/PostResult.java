@@ -1,4 +1,4 @@
-package org.isopach.report.fhir.post;
+package org.isopach.job.post;
 
 import java.util.List;
 

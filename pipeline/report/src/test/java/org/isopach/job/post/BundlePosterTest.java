@@ -1,4 +1,4 @@
-package org.isopach.report.fhir.post;
+package org.isopach.job.post;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
@@ -241,6 +241,33 @@ class BundlePosterTest {
 
       assertEquals("nobody answers there", result.failures().get(0).reason());
       assertEquals(3, pauses.size());
+    }
+  }
+
+  @Test
+  void aConnectionCutWhileItIsSecuredIsMadeAnew() throws Exception {
+    write(SampleVisits.visit());
+    try (HangingUp cut = new HangingUp()) {
+      URI base = URI.create("https://localhost:" + cut.port() + "/r4");
+      PostResult result = poster(base, Optional.empty()).post(run);
+
+      assertEquals(3, pauses.size(), result.toString());
+      assertTrue(cut.calls() >= 4, cut.calls() + " calls");
+      String reason = result.failures().get(0).reason();
+      assertTrue(reason.startsWith("the connection failed"), reason);
+    }
+  }
+
+  @Test
+  void whoRefusesAHandshakeIsNotCalledAgain() throws Exception {
+    write(SampleVisits.visit());
+    try (HangingUp unwilling = new HangingUp(HangingUp.REFUSAL)) {
+      URI base = URI.create("https://localhost:" + unwilling.port() + "/r4");
+      PostResult result = poster(base, Optional.empty()).post(run);
+
+      assertEquals(0, pauses.size(), result.toString());
+      String reason = result.failures().get(0).reason();
+      assertTrue(reason.startsWith("no secure connection"), reason);
     }
   }
 

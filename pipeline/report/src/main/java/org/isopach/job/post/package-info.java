@@ -1,2 +1,2 @@
 /** Sends the FHIR transactions of a run folder to a server; needs no FHIR library. */
-package org.isopach.report.fhir.post;
+package org.isopach.job.post;
