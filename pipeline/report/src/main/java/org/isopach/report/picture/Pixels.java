@@ -7,8 +7,8 @@ final class Pixels {
   private Pixels() {}
 
   /**
-   * Reads a part of a row as red, green and blue in the lower 24 bits; what stands above them
-   * means nothing unless the picture has transparency.
+   * Reads a part of a row as red, green and blue in the lower 24 bits; what stands above them means
+   * nothing unless the picture has transparency.
    *
    * @param image of type INT_RGB or INT_ARGB
    * @param into filled from its beginning to its end
