@@ -14,6 +14,7 @@ import org.isopach.dicom.ScanDescription;
 import org.isopach.dicom.ScanDescription.PlacementSource;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
+import org.isopach.dicom.pixel.FrameMemory;
 import org.isopach.dicom.pixel.FrameReader;
 import org.isopach.dicom.pixel.PixelFormat;
 
@@ -24,6 +25,7 @@ final class TomographyReader {
   private static final long MOST_ASCANS = 1L << 24;
 
   private final Map<String, Localizer> localizers;
+  private final FrameMemory memory = new FrameMemory();
 
   /** Makes a reader that places frames on these fundus images, by SOP instance UID. */
   TomographyReader(Map<String, Localizer> localizers) {
@@ -77,20 +79,22 @@ final class TomographyReader {
     }
   }
 
-  private static FrameSource open(ParsedObject object, PixelFormat format, int frames)
+  private FrameSource open(ParsedObject object, PixelFormat format, int frames)
       throws ObjectDefect, IOException {
     if ((long) frames * format.columns() > MOST_ASCANS) {
       throw new ObjectDefect(
           FindingKind.UNSUPPORTED_ENCODING,
           frames + " frames of " + format.columns() + " A-scans are too many");
     }
-    return FrameReader.open(
-        object.location(),
-        object.source(),
-        object.requirePixels(),
-        object.syntax(),
-        format,
-        frames);
+    FrameSource source =
+        FrameReader.open(
+            object.location(),
+            object.source(),
+            object.requirePixels(),
+            object.syntax(),
+            format,
+            frames);
+    return object.syntax().encapsulated() ? memory.remembering(source, format, frames) : source;
   }
 
   /** Returns who and when an object is, noting what is missing of it. */

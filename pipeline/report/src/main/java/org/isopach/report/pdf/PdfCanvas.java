@@ -2,6 +2,7 @@ package org.isopach.report.pdf;
 
 import java.awt.Color;
 import java.awt.image.BufferedImage;
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
@@ -10,8 +11,9 @@ import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.PDPageContentStream;
 import org.apache.pdfbox.pdmodel.common.PDRectangle;
-import org.apache.pdfbox.pdmodel.graphics.image.LosslessFactory;
+import org.apache.pdfbox.pdmodel.graphics.color.PDDeviceRGB;
 import org.apache.pdfbox.pdmodel.graphics.image.PDImageXObject;
+import org.isopach.report.picture.PackedPixels;
 
 /**
  * Pages of A4 to draw on. Places are points from the left and from the top of the page; the place
@@ -21,6 +23,7 @@ final class PdfCanvas {
   static final double WIDTH = PDRectangle.A4.getWidth();
   static final double HEIGHT = PDRectangle.A4.getHeight();
 
+  private static final int BITS_PER_CHANNEL = 8;
   private static final COSName ARTIFACT = COSName.getPDFName("Artifact");
 
   private final PDDocument document;
@@ -120,7 +123,15 @@ final class PdfCanvas {
   /** Draws a picture, from its upper left corner. */
   void picture(BufferedImage image, double x, double y, double side, String alternative)
       throws IOException {
-    PDImageXObject embedded = LosslessFactory.createFromImage(document, image);
+    PDImageXObject embedded =
+        new PDImageXObject(
+            document,
+            new ByteArrayInputStream(PackedPixels.of(image)),
+            COSName.FLATE_DECODE,
+            image.getWidth(),
+            image.getHeight(),
+            BITS_PER_CHANNEL,
+            PDDeviceRGB.INSTANCE);
     stream.beginMarkedContent(COSName.getPDFName("Figure"), tags.leaf("Figure", alternative, page));
     stream.drawImage(embedded, (float) x, (float) (HEIGHT - y - side), (float) side, (float) side);
     stream.endMarkedContent();

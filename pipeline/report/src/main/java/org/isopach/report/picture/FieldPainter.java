@@ -21,7 +21,7 @@ final class FieldPainter {
         line[column] =
             Float.isNaN(value) ? 0 : 0xFF000000 | sheet.ramp().rgb(sheet.scale().share(value));
       }
-      colours.setRGB(0, row, box.width, 1, line, 0, box.width);
+      Pixels.set(colours, 0, row, line);
     }
     g.drawImage(colours, box.x, box.y, null);
   }

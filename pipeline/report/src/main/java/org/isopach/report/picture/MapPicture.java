@@ -12,7 +12,8 @@ public final class MapPicture {
 
   private static final int LEFT = 24;
   private static final int TOP = 90;
-  private static final int WHITE = 0xFFFFFFFF;
+  private static final int COLOUR = 0xFFFFFF;
+  private static final int WHITE = COLOUR;
   private static final int COLOURS = 128;
 
   private MapPicture() {}
@@ -25,13 +26,13 @@ public final class MapPicture {
   public static BufferedImage of(BufferedImage sheet) {
     BufferedImage image = new BufferedImage(SIDE, SIDE, BufferedImage.TYPE_INT_RGB);
     int[] line = new int[SIDE];
-    int paper = Ink.PAPER.getRGB();
+    int paper = Ink.PAPER.getRGB() & COLOUR;
     for (int row = 0; row < SIDE; row++) {
-      sheet.getRGB(LEFT, TOP + row, SIDE, 1, line, 0, SIDE);
+      Pixels.read(sheet, LEFT, TOP + row, line);
       for (int i = 0; i < SIDE; i++) {
-        line[i] = line[i] == paper ? WHITE : line[i];
+        line[i] = (line[i] & COLOUR) == paper ? WHITE : line[i];
       }
-      image.setRGB(0, row, SIDE, 1, line, 0, SIDE);
+      Pixels.set(image, 0, row, line);
     }
     return image;
   }
