@@ -176,6 +176,14 @@ public enum FindingKind {
           + " among normal eyes and is not compared with other visits"),
   CIRCLE_SHIFTED(
       Gravity.NOTE, "look whether the circle is centred on the disc; quadrants suffer first"),
+  CIRCLES_APART(
+      Gravity.NOTE,
+      "look which of the circles is centred on the disc; quadrants of the other are off by as much"
+          + " as tens of µm, and their percentiles with them"),
+  CIRCLE_NOT_CHECKED(
+      Gravity.NOTE,
+      "look whether the circle is centred on the disc, or add a volume over the disc in the same"
+          + " frame of reference"),
   DIAMETER_UNUSUAL(
       Gravity.NOTE, "compare only with circles of this diameter; normal limits are not given"),
   OPENING_NOT_SEEN(

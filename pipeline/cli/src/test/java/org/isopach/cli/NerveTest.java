@@ -59,8 +59,8 @@ class NerveTest {
   void measuresWhatCanBeMeasuredAndNamesTheRest() throws IOException {
     assertEquals(3, call.code(), call.err());
     assertTrue(call.out().contains(Cautions.LINE));
-    assertEquals(List.of(), kinds(NerveCase.SOUND_CIRCLE));
-    assertEquals(List.of(), kinds(NerveCase.BACKWARD_CIRCLE));
+    assertEquals(List.of("CIRCLE_NOT_CHECKED"), kinds(NerveCase.SOUND_CIRCLE));
+    assertEquals(List.of("CIRCLE_NOT_CHECKED"), kinds(NerveCase.BACKWARD_CIRCLE));
     assertTrue(kinds(NerveCase.TRUNCATED_CIRCLE).contains("CIRCLE_TRUNCATED"));
     assertTrue(kinds(NerveCase.CIRCLE_OFF_DISC).contains("CIRCLE_OFF_DISC"));
     assertTrue(kinds(NerveCase.CIRCLE_ON_FOVEA).contains("NOT_A_NERVE_SCAN"));
@@ -104,6 +104,20 @@ class NerveTest {
             .average()
             .orElseThrow();
     assertEquals(value(rows, "", "global"), hours, 0.05);
+  }
+
+  @Test
+  void saysWithEveryPercentileOfALoneCircleThatItsPlaceWasNotChecked() throws IOException {
+    List<List<String>> placed =
+        rows(NerveCase.SOUND_CIRCLE).stream().filter(row -> !row.get(25).isEmpty()).toList();
+
+    // The whole and four quadrants: more is not published.
+    assertEquals(5, placed.size());
+    for (List<String> row : placed) {
+      assertTrue(row.get(29).contains("centred on the disc was not checked"), row.get(29));
+    }
+    String svg = Files.readString(profile(NerveCase.SOUND_CIRCLE, "svg"));
+    assertTrue(svg.contains("was not checked"), "on the plot too");
   }
 
   @Test

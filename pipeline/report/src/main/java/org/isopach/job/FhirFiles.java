@@ -50,6 +50,8 @@ final class FhirFiles {
           FindingKind.FOVEA_BY_INNER_LAYERS,
           FindingKind.CIRCLE_OFF_DISC,
           FindingKind.CIRCLE_SHIFTED,
+          FindingKind.CIRCLES_APART,
+          FindingKind.CIRCLE_NOT_CHECKED,
           FindingKind.DIAMETER_UNUSUAL,
           FindingKind.ATROPHY_BEYOND_CIRCLE,
           FindingKind.NOT_TURNED_TO_FOVEA);

@@ -108,6 +108,15 @@ final class NerveComparer {
     if (group.role() == NerveRole.CIRCLE) {
       before.scan().shifted().ifPresent(how -> words.add("at the baseline " + how));
       after.scan().shifted().ifPresent(how -> words.add("at the follow-up " + how));
+      String unchecked =
+          Stream.of(
+                  before.scan().centringUnchecked() ? "baseline" : "",
+                  after.scan().centringUnchecked() ? "follow-up" : "")
+              .filter(visit -> !visit.isEmpty())
+              .collect(Collectors.joining(" and "));
+      if (!unchecked.isEmpty()) {
+        words.add("whether the circle is centred on the disc was not checked at " + unchecked);
+      }
     }
     return words;
   }

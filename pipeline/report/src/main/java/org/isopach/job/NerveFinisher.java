@@ -36,9 +36,13 @@ final class NerveFinisher {
     this.placer = new NervePlacer(request.reference());
   }
 
-  /** Returns one result for each scan, in their order. */
-  List<NerveScan> finish(List<NerveSighting> visit) {
-    NervePlaces places = new NervePlaces(visit);
+  /**
+   * Returns one result for each scan of a visit, in their order.
+   *
+   * @param all the scans of all visits of the eye
+   */
+  List<NerveScan> finish(List<NerveSighting> visit, List<NerveSighting> all) {
+    NervePlaces places = new NervePlaces(visit, all);
     return visit.stream().map(one -> finish(one, places)).toList();
   }
 
@@ -49,13 +53,16 @@ final class NerveFinisher {
     AngleZero zero = zero(one, angle, findings);
     Optional<CircleProfile> profile = one.circle().map(c -> c.profile().rotatedTo(zero));
     NormalEye eye = eye(one, places);
+    CircleWitness witness = places.witness(one);
     List<Finding> circle =
-        one.circle()
-            .map(c -> CircleFindings.of(c, places.otherOpening(one), subject))
-            .orElse(List.of());
+        one.circle().map(c -> CircleFindings.of(c, witness, subject)).orElse(List.of());
     findings.addAll(circle);
-    boolean off = circle.stream().anyMatch(f -> f.kind() == FindingKind.CIRCLE_OFF_DISC);
-    NervePlacer.Scope scope = new NervePlacer.Scope(eye, zero, off);
+    NervePlacer.Scope scope =
+        new NervePlacer.Scope(
+            eye,
+            zero,
+            CircleFindings.barred(circle, witness),
+            CircleFindings.ofCentring(circle).map(Finding::detail).toList());
     List<NerveTable> tables = new ArrayList<>();
     if (one.showsNerve()) {
       tables.add(nerve(one, profile.orElseThrow(), angle, scope));

@@ -90,8 +90,9 @@ final class NerveRun {
 
   /** Measures what was looked at of an eye, visit by visit. */
   void finish(EyeVisits eye) throws InterruptedException {
+    List<NerveSighting> all = visits.values().stream().flatMap(List::stream).toList();
     for (List<NerveSighting> visit : visits.values()) {
-      for (NerveScan scan : finisher.finish(visit)) {
+      for (NerveScan scan : finisher.finish(visit, all)) {
         String location = scan.sighting().scan().document().location();
         Attempt attempt = new Attempt(location, ledger);
         attempt.run(() -> finish(eye, scan));
