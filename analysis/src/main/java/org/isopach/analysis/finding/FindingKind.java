@@ -172,8 +172,8 @@ public enum FindingKind {
       Gravity.NOT_MEASURED, "repeat the scan or export it whole; a profile needs a closed circle"),
   CIRCLE_OFF_DISC(
       Gravity.PARTLY_MEASURED,
-      "repeat the scan centred on the disc; its profile is no measure of the nerve, has no place"
-          + " among normal eyes and is not compared with other visits"),
+      "repeat the scan centred on the disc; its profile is no measure of the nerve, so that it has no"
+          + " values and is not compared with other visits"),
   CIRCLE_SHIFTED(
       Gravity.NOTE, "look whether the circle is centred on the disc; quadrants suffer first"),
   CIRCLES_APART(

@@ -114,10 +114,51 @@ class NerveTest {
     // The whole and four quadrants: more is not published.
     assertEquals(5, placed.size());
     for (List<String> row : placed) {
-      assertTrue(row.get(29).contains("centred on the disc was not checked"), row.get(29));
+      assertTrue(
+          String.join(",", row).contains("centred on the disc was not checked"), row.toString());
     }
     String svg = Files.readString(profile(NerveCase.SOUND_CIRCLE, "svg"));
     assertTrue(svg.contains("was not checked"), "on the plot too");
+  }
+
+  @Test
+  void refusesTheNumbersOfACircleOffTheDisc() throws IOException {
+    List<List<String>> rows = rows(NerveCase.CIRCLE_OFF_DISC);
+
+    assertEquals(29, rows.size());
+    for (List<String> row : rows) {
+      assertEquals("", row.get(12), row.toString());
+      assertEquals("false", row.get(23));
+      assertTrue(row.get(24).startsWith("off-disc: the circle runs into the disc"), row.get(24));
+      assertEquals("", row.get(25), "no percentile");
+      assertTrue(last(row).contains("circle-off-disc"), row.toString());
+    }
+    assertFalse(kinds(NerveCase.CIRCLE_OFF_DISC).contains("NO_NORMAL_LIMITS"));
+    assertFalse(kinds(NerveCase.CIRCLE_OFF_DISC).contains("LOW_COVERAGE"));
+  }
+
+  @Test
+  void flagsTheArcsThatRunThroughAtrophy() throws IOException {
+    // The atrophy is drawn about temporal, 220 degrees wide at the disc; nasal there is none.
+    List<List<String>> rows = rows(NerveCase.ATROPHY_BEYOND_CIRCLE);
+
+    assertTrue(flags(rows, "", "global").contains("atrophy-beyond-circle"));
+    assertTrue(flags(rows, "quadrants", "temporal").contains("atrophy-beyond-circle"));
+    assertFalse(flags(rows, "quadrants", "nasal").contains("atrophy-beyond-circle"));
+    assertEquals("circle-not-checked", flags(rows(NerveCase.SOUND_CIRCLE), "", "global"));
+  }
+
+  /** The column of flags; those before it may hold commas. */
+  private static String last(List<String> row) {
+    return row.get(row.size() - 1);
+  }
+
+  private static String flags(List<List<String>> rows, String scheme, String sector) {
+    return rows.stream()
+        .filter(row -> row.get(9).equals(scheme) && row.get(10).equals(sector))
+        .map(NerveTest::last)
+        .findFirst()
+        .orElseThrow();
   }
 
   @Test

@@ -17,6 +17,9 @@ import org.isopach.analysis.nerve.ProfileSource;
  * volumes".
  */
 final class CircleFindings {
+  /** Why a value is refused, as tables name it. */
+  static final String OFF_DISC = "off-disc";
+
   /** Farther from the disc's centre a circle is off the disc, mm; ours. */
   static final double OFF_MM = 0.30;
 
@@ -129,9 +132,17 @@ final class CircleFindings {
                     + " frame of reference shows the disc"));
   }
 
+  /** Returns why a circle that is off the disc has no values, or empty when it is not. */
+  static Optional<String> offDisc(List<Finding> findings) {
+    return findings.stream()
+        .filter(one -> one.kind() == FindingKind.CIRCLE_OFF_DISC)
+        .map(one -> OFF_DISC + ": " + one.detail())
+        .findFirst();
+  }
+
   /** Returns why a circle has no place among normal eyes, or empty. */
   static Optional<String> barred(List<Finding> findings, CircleWitness witness) {
-    if (findings.stream().anyMatch(one -> one.kind() == FindingKind.CIRCLE_OFF_DISC)) {
+    if (offDisc(findings).isPresent()) {
       return Optional.of("the circle is off the disc, those of references lie round it");
     }
     boolean oneIsOff =

@@ -92,7 +92,7 @@ final class NerveRun {
   void finish(EyeVisits eye) throws InterruptedException {
     List<NerveSighting> all = visits.values().stream().flatMap(List::stream).toList();
     for (List<NerveSighting> visit : visits.values()) {
-      for (NerveScan scan : finisher.finish(visit, all)) {
+      for (NerveScan scan : finisher.finish(visit, all, ledger::saidOf)) {
         String location = scan.sighting().scan().document().location();
         Attempt attempt = new Attempt(location, ledger);
         attempt.run(() -> finish(eye, scan));
