@@ -66,7 +66,8 @@ public enum FindingKind {
       Gravity.NOT_MEASURED, "nothing to do; the scan shows the front of the eye, not the retina"),
   NO_MACULA(
       Gravity.PARTLY_MEASURED,
-      "a grid needs a volume over the fovea, this one lies on the disc; boundaries only"),
+      "a grid needs a volume over the fovea, this one lies on the disc; boundaries only, 'isopach"
+          + " nerve' measures the disc"),
   FRAMES_TOO_FAR_APART(
       Gravity.PARTLY_MEASURED,
       "repeat the scan with frames closer together; boundaries only until then"),
@@ -166,6 +167,9 @@ public enum FindingKind {
   NOT_A_NERVE_SCAN(
       Gravity.NOT_MEASURED,
       "give circle scans round the disc, or volumes over the disc or the macula"),
+  NERVE_VOLUME(
+      Gravity.NOTE,
+      "nothing to do; its numbers are in nerve.csv, a grid of the macula needs another"),
   GANGLION_CELLS_ONLY(
       Gravity.NOTE, "add a scan of the disc for the nerve fibre layer; ganglion cells only"),
   CIRCLE_TRUNCATED(

@@ -109,9 +109,9 @@ class NerveFollowTest {
             "--skip",
             "objects,boundaries,pictures,reports");
 
-    // The volume lies on the disc: that it has no grid of the macula is said, and why.
+    // The circle off the disc is a gap; the volume of the disc is none.
     assertEquals(3, call.code(), call.err());
-    assertTrue(call.err().contains("this one lies on the disc"), call.err());
+    assertTrue(call.err().contains("measured as a scan of the nerve"), call.err());
     assertTrue(call.out().contains(Cautions.LINE));
     assertEquals(0, Folders.rows(run.resolve("sectors.csv")).size(), "no macula was scanned");
     List<List<String>> rows = Folders.rows(run.resolve("nerve-change.csv"));
@@ -143,6 +143,38 @@ class NerveFollowTest {
         rows.stream().noneMatch(row -> row.contains(OFF_DISC)), "but is compared with nothing");
     assertTrue(call.out().contains("tables of the profile's change, angle by angle"), call.out());
     saysOfEachAngle(run, global);
+  }
+
+  @Test
+  void volumeOfTheDiscIsNoGapWhereTheNerveIsFollowed() throws IOException {
+    for (String command : List.of("compare", "series")) {
+      Path run = folder.resolve(command);
+      Call call =
+          Call.isopach(
+              command, disc, "--out", run, "--skip", "objects,boundaries,pictures,reports");
+
+      assertEquals(0, call.code(), command + ": " + call.err());
+      assertTrue(call.err().contains("measured as a scan of the nerve"), call.err());
+      assertTrue(Files.readString(run.resolve("quality.csv")).contains("nerve-volume"), command);
+      assertTrue(
+          Folders.rows(run.resolve("nerve.csv")).stream()
+              .anyMatch(row -> row.get(7).equals("rim-width") && row.get(23).equals("true")),
+          command);
+    }
+    Call measure =
+        Call.isopach(
+            "measure", disc, "--out", folder.resolve("m"), "--skip", "boundaries,pictures,reports");
+    assertEquals(3, measure.code(), measure.err());
+    assertTrue(measure.err().contains("'isopach nerve' measures the disc"), measure.err());
+  }
+
+  @Test
+  void inspectSaysThatCirclesAreMeasured() throws IOException {
+    Call inspect = Call.isopach("inspect", circles);
+    assertEquals(0, inspect.code(), inspect.out());
+    assertTrue(inspect.out().contains("nerve fibre profile"), inspect.out());
+    assertFalse(inspect.out().contains("boundaries only"), inspect.out());
+    assertTrue(Call.isopach("inspect", disc).out().contains("the optic disc if it is in view"));
   }
 
   /** The noise of single angles comes from the four pairs of repeats. */

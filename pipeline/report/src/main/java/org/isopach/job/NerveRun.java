@@ -72,15 +72,18 @@ final class NerveRun {
     listener.finished(location, RunLedger.millis(System.nanoTime() - start));
   }
 
-  /** Looks at a volume whose macula was measured, and whose books are kept elsewhere. */
-  void look(MeasuredScan scan) throws InterruptedException {
+  /**
+   * Looks at a volume whose macula was measured, and whose books are kept elsewhere. Returns
+   * whether the disc was measured in it.
+   */
+  boolean look(MeasuredScan scan) throws InterruptedException {
     Attempt attempt = new Attempt(scan.scan().document().location(), ledger);
-    attempt.run(
+    return attempt.run(
         () -> {
           NerveSighting one = measurer.measure(scan);
           one.findings().forEach(ledger::add);
           gather(one.withoutBoundaries());
-          return true;
+          return one.disc().isPresent();
         });
   }
 
