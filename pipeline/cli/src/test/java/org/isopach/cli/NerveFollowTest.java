@@ -11,6 +11,8 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.geometry.ScanPath;
@@ -224,6 +226,8 @@ class NerveFollowTest {
     assertEquals(-0.497, Double.parseDouble(global.get(19)), 1e-9);
     assertEquals(slope + 0.497, Double.parseDouble(global.get(20)), 0.0011);
     assertTrue(call.out().contains("too few visits to say"), call.out());
+    assertTrue(call.out().contains("not checked at 3 of 3 visits"), call.out());
+    allowsForTheNumberOfPlaces(run.resolve("nerve-trend.csv"));
     assertTrue(call.out().contains("needs"), "how many visits it takes");
     // Three visits, two of them with a repeat, of either eye: the first of each visit counts.
     List<List<String>> points =
@@ -251,6 +255,26 @@ class NerveFollowTest {
     String svg = Files.readString(run.resolve("profile").resolve(points.get(2).get(12) + ".svg"));
     assertTrue(svg.contains("visit of 2024-01-10"), "earlier visits as lines");
     assertTrue(svg.contains("left eye, mirrored"), "the other eye");
+  }
+
+  /** A whole is a family of its own, the arcs of a scheme are one. */
+  private static void allowsForTheNumberOfPlaces(Path table) throws IOException {
+    Pattern judged = Pattern.compile(",([01]\\.[0-9]{6}),(thinner|thicker|within),");
+    int arcs = 0;
+    for (String line : Files.readAllLines(table)) {
+      List<String> row = List.of(line.split(",", -1));
+      Matcher found = judged.matcher(line);
+      if (!row.get(4).equals("rnfl") || !found.find()) {
+        continue;
+      }
+      double p = Double.parseDouble(row.get(14));
+      double adjusted = Double.parseDouble(found.group(1));
+      boolean whole = row.get(6).isEmpty();
+      assertTrue(whole ? adjusted == p : adjusted >= p, line);
+      assertEquals(adjusted > 0.05, found.group(2).equals("within"), line);
+      arcs += !whole && adjusted > p ? 1 : 0;
+    }
+    assertTrue(arcs > 20, "arcs judged together: " + arcs);
   }
 
   private static List<List<String>> circle(List<List<String>> rows, String eye, String day) {
