@@ -66,7 +66,8 @@ public enum FindingKind {
       Gravity.NOT_MEASURED, "nothing to do; the scan shows the front of the eye, not the retina"),
   NO_MACULA(
       Gravity.PARTLY_MEASURED,
-      "a grid needs a volume over the fovea, this one lies on the disc; boundaries only"),
+      "a grid needs a volume over the fovea, this one lies on the disc; boundaries only, 'isopach"
+          + " nerve' measures the disc"),
   FRAMES_TOO_FAR_APART(
       Gravity.PARTLY_MEASURED,
       "repeat the scan with frames closer together; boundaries only until then"),
@@ -166,16 +167,27 @@ public enum FindingKind {
   NOT_A_NERVE_SCAN(
       Gravity.NOT_MEASURED,
       "give circle scans round the disc, or volumes over the disc or the macula"),
+  NERVE_VOLUME(
+      Gravity.NOTE,
+      "nothing to do; its numbers are in nerve.csv, a grid of the macula needs another"),
   GANGLION_CELLS_ONLY(
       Gravity.NOTE, "add a scan of the disc for the nerve fibre layer; ganglion cells only"),
   CIRCLE_TRUNCATED(
       Gravity.NOT_MEASURED, "repeat the scan or export it whole; a profile needs a closed circle"),
   CIRCLE_OFF_DISC(
       Gravity.PARTLY_MEASURED,
-      "repeat the scan centred on the disc; its profile is no measure of the nerve, has no place"
-          + " among normal eyes and is not compared with other visits"),
+      "repeat the scan centred on the disc; its profile is no measure of the nerve, so that it has no"
+          + " values and is not compared with other visits"),
   CIRCLE_SHIFTED(
       Gravity.NOTE, "look whether the circle is centred on the disc; quadrants suffer first"),
+  CIRCLES_APART(
+      Gravity.NOTE,
+      "look which of the circles is centred on the disc; quadrants of the other are off by as much"
+          + " as tens of µm, and their percentiles with them"),
+  CIRCLE_NOT_CHECKED(
+      Gravity.NOTE,
+      "look whether the circle is centred on the disc, or add a volume over the disc in the same"
+          + " frame of reference"),
   DIAMETER_UNUSUAL(
       Gravity.NOTE, "compare only with circles of this diameter; normal limits are not given"),
   OPENING_NOT_SEEN(

@@ -21,6 +21,8 @@ import org.isopach.analysis.stat.TheilSen;
  * @param ageing what healthy eyes lose in a year, or why that is not known
  * @param power what the visits can show; empty when refused or the scatter is 0
  * @param refusal why there is no slope
+ * @param pAdjusted probability of a slope at least as steep without any, after Benjamini and
+ *     Hochberg over the places judged together; empty when there is none
  */
 public record NerveTrend(
     String place,
@@ -30,7 +32,8 @@ public record NerveTrend(
     Optional<TheilSen> robust,
     AgeSlope ageing,
     Optional<TrendPower> power,
-    Optional<String> refusal) {
+    Optional<String> refusal,
+    OptionalDouble pAdjusted) {
   /** Two visits have a difference; how far it is from noise, a third one must tell. */
   public static final int LEAST_VISITS = 3;
 
@@ -41,6 +44,7 @@ public record NerveTrend(
     Objects.requireNonNull(ageing, "ageing");
     Objects.requireNonNull(power, "power");
     Objects.requireNonNull(refusal, "refusal");
+    Objects.requireNonNull(pAdjusted, "pAdjusted");
   }
 
   /** Returns the slope less what age explains, in µm per year; empty where either is not known. */
@@ -64,13 +68,30 @@ public record NerveTrend(
         new ConfidenceInterval(raw.lower() - expected, raw.upper() - expected, raw.level()));
   }
 
+  /** Returns what the slope says, the number of places asked together allowed for. */
+  public EventVerdict verdict() {
+    if (pAdjusted.isEmpty()) {
+      return EventVerdict.UNKNOWN;
+    }
+    if (pAdjusted.getAsDouble() > NerveEvent.Judged.LEVEL) {
+      return EventVerdict.WITHIN;
+    }
+    return line.orElseThrow().slope() < 0 ? EventVerdict.THINNER : EventVerdict.THICKER;
+  }
+
+  /** Returns this trend judged together with others. */
+  NerveTrend adjusted(double p) {
+    return new NerveTrend(
+        place, visits, spanYears, line, robust, ageing, power, refusal, OptionalDouble.of(p));
+  }
+
   /** Returns one sentence without a full stop. */
   public String words() {
     if (line.isEmpty()) {
       return "no slope: " + refusal.orElse("");
     }
     LinearTrend found = line.get();
-    String raw = sentence(found.slope(), found.slopeInterval());
+    String raw = sentence(found.slope(), found.slopeInterval(), verdict());
     String beside =
         slopeLessAgeing().isEmpty()
             ? "; what age explains is not known: " + ageing.refusal()
@@ -81,9 +102,15 @@ public record NerveTrend(
     return raw + beside + able;
   }
 
-  private static String sentence(double slope, ConfidenceInterval interval) {
+  private static String sentence(double slope, ConfidenceInterval interval, EventVerdict verdict) {
     if (interval.contains(0)) {
       return "no slope beyond the visits' scatter (" + figures(slope, interval) + ")";
+    }
+    if (verdict == EventVerdict.WITHIN) {
+      return "beyond the visits' scatter taken by itself, not once the number of places is allowed"
+          + " for ("
+          + figures(slope, interval)
+          + ")";
     }
     return (slope < 0 ? "thins" : "thickens") + " (" + figures(slope, interval) + ")";
   }

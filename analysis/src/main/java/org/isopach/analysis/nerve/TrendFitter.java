@@ -1,10 +1,13 @@
 package org.isopach.analysis.nerve;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.isopach.analysis.series.AgeSlope;
 import org.isopach.analysis.stat.ConfidenceInterval;
+import org.isopach.analysis.stat.FalseDiscovery;
 import org.isopach.analysis.stat.LinearTrend;
 import org.isopach.analysis.stat.TheilSen;
 
@@ -46,7 +49,8 @@ public final class TrendFitter {
           Optional.empty(),
           ageing,
           Optional.empty(),
-          Optional.of(why));
+          Optional.of(why),
+          OptionalDouble.empty());
     }
     LinearTrend line = LinearTrend.of(visits.years, visits.valuesUm, LEVEL);
     double scatter = Math.max(repeatSdUm.orElse(0), line.residualSd());
@@ -60,7 +64,30 @@ public final class TrendFitter {
         scatter > 0
             ? Optional.of(TrendPower.of(visits.years, scatter, TrendPower.USUAL_SLOPE))
             : Optional.empty(),
-        Optional.empty());
+        Optional.empty(),
+        OptionalDouble.of(line.slopeP()));
+  }
+
+  /**
+   * Returns the trends of places asked together, in their order, each judged with the number of
+   * those that have a slope allowed for.
+   *
+   * @param family for example the arcs of one scheme; the global mean, which is asked first of all,
+   *     should be a family of its own
+   */
+  public static List<NerveTrend> judge(List<NerveTrend> family) {
+    double[] alone =
+        family.stream()
+            .flatMap(trend -> trend.line().stream())
+            .mapToDouble(LinearTrend::slopeP)
+            .toArray();
+    double[] adjusted = FalseDiscovery.benjaminiHochberg(alone);
+    List<NerveTrend> judged = new ArrayList<>();
+    int at = 0;
+    for (NerveTrend trend : family) {
+      judged.add(trend.line().isPresent() ? trend.adjusted(adjusted[at++]) : trend);
+    }
+    return List.copyOf(judged);
   }
 
   /** Visits with a value. */

@@ -2,6 +2,7 @@ package org.isopach.analysis.normal;
 
 import java.util.List;
 import java.util.Objects;
+import java.util.stream.Stream;
 import org.apache.commons.math3.distribution.NormalDistribution;
 
 /**
@@ -24,6 +25,12 @@ public record NormalLimits(ReferenceRow row, double meanUm, double sdUm, List<St
   public double umAt(double percent) {
     return meanUm
         + sdUm * new NormalDistribution(null, 0, 1).inverseCumulativeProbability(percent / 100);
+  }
+
+  /** Returns this with more that is not accounted for, said last. */
+  public NormalLimits noting(List<String> more) {
+    return new NormalLimits(
+        row, meanUm, sdUm, Stream.concat(notes.stream(), more.stream()).toList());
   }
 
   /** Returns a value less the mean, in standard deviations. */

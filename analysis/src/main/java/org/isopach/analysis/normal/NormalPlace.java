@@ -2,6 +2,7 @@ package org.isopach.analysis.normal;
 
 import java.util.List;
 import java.util.Objects;
+import java.util.stream.Stream;
 import org.isopach.analysis.stat.ConfidenceInterval;
 
 /** Where a value lies among those of a reference group, or why that is not said. */
@@ -37,6 +38,18 @@ public sealed interface NormalPlace {
       if (!(percentile >= 0 && percentile <= 100)) {
         throw new IllegalArgumentException("a percentile lies from 0 to 100, was " + percentile);
       }
+    }
+
+    /** Returns this with more that is not accounted for, said last. */
+    public Placed noting(List<String> more) {
+      return new Placed(
+          percentile,
+          interval,
+          z,
+          meanUm,
+          words,
+          Stream.concat(notes.stream(), more.stream()).toList(),
+          row);
     }
   }
 

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.OptionalDouble;
 import java.util.Random;
 import org.isopach.analysis.series.AgeSlope;
@@ -99,6 +101,62 @@ class TrendFitterTest {
     assertTrue(trend.words().startsWith("no slope beyond the visits' scatter"), trend.words());
     assertTrue(trend.words().contains("too few visits to say"), trend.words());
     assertTrue(trend.power().orElseThrow().tooLow());
+  }
+
+  /** Four places are asked: without a correction some slope of an unchanged eye is often found. */
+  @Test
+  void findsASlopeInFewUnchangedEyesHoweverManyPlacesAreAsked() {
+    double[] years = VisitsNeededTest.halfYears(7);
+    Random random = new Random(23);
+    int alone = 0;
+    int together = 0;
+    for (int k = 0; k < 400; k++) {
+      List<NerveTrend> family = new ArrayList<>();
+      for (int place = 0; place < 4; place++) {
+        double[] values = new double[years.length];
+        for (int v = 0; v < values.length; v++) {
+          values[v] = 100 + 3 * random.nextGaussian();
+        }
+        family.add(TrendFitter.fit("hour", years, values, NONE, OptionalDouble.of(3)));
+      }
+      alone += family.stream().anyMatch(TrendFitterTest::found) ? 1 : 0;
+      together += TrendFitter.judge(family).stream().anyMatch(TrendFitterTest::found) ? 1 : 0;
+    }
+    // Independent places: 1 - 0.95^4 = 0.185 by themselves, 0.05 after Benjamini and Hochberg;
+    // three standard errors of 400 eyes.
+    assertEquals(0.185, alone / 400.0, 0.058);
+    assertEquals(0.05, together / 400.0, 0.033);
+  }
+
+  private static boolean found(NerveTrend trend) {
+    return trend.verdict() == EventVerdict.THINNER || trend.verdict() == EventVerdict.THICKER;
+  }
+
+  /** Of three places with a slope the steepest has three times its p, by the procedure. */
+  @Test
+  void saysThatASlopeIsBeyondScatterOnlyTakenByItself() {
+    double[] years = {0, 1, 2, 3};
+    NerveTrend steep = fit(years, new double[] {100, 98.4, 98.0, 96.0});
+    NerveTrend flat = fit(years, new double[] {100, 101, 99, 100.4});
+    NerveTrend none = fit(new double[] {0, 1}, new double[] {100, 90});
+    double p = steep.line().orElseThrow().slopeP();
+    assertTrue(p > 0.05 / 3 && p < 0.05, "p " + p);
+    assertEquals(EventVerdict.THINNER, steep.verdict());
+
+    List<NerveTrend> judged = TrendFitter.judge(List.of(flat, steep, none, flat));
+
+    assertEquals(3 * p, judged.get(1).pAdjusted().orElseThrow(), 1e-12);
+    assertEquals(EventVerdict.WITHIN, judged.get(1).verdict());
+    assertTrue(
+        judged
+            .get(1)
+            .words()
+            .startsWith(
+                "beyond the visits' scatter taken by itself, not once the number of places is"
+                    + " allowed for"),
+        judged.get(1).words());
+    assertEquals(EventVerdict.UNKNOWN, judged.get(2).verdict());
+    assertEquals(none, judged.get(2));
   }
 
   @Test

@@ -113,10 +113,19 @@ final class InspectionPrinter {
         .ifPresent(
             mm -> line.append(String.format(Locale.ROOT, ", frames every %.1f um", 1000 * mm)));
     out.println(line);
-    out.println(
-        "        can be measured: "
-            + (scan.grid() ? "boundaries, maps, sectors, change" : "boundaries only"));
+    out.println("        can be measured: " + measurable(scan));
     scan.obstacles().forEach(why -> out.println("        but: " + PlainText.of(why)));
+  }
+
+  private static String measurable(ScanFacts scan) {
+    if (scan.nerveProfile()) {
+      return "boundaries, nerve fibre profile and its change ('isopach nerve', compare, series)";
+    }
+    String macula = scan.grid() ? "boundaries, maps, sectors, change" : "boundaries";
+    if (scan.nerveVolume()) {
+      return macula + "; the optic disc if it is in view ('isopach nerve', compare, series)";
+    }
+    return scan.grid() ? macula : macula + " only";
   }
 
   private void derived(DerivedFacts one) {

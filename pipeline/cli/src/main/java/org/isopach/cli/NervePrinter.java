@@ -185,7 +185,7 @@ final class NervePrinter {
         out.println(eye + ": course of the nerve");
         before = eye;
       }
-      out.println("  " + name(course.key()) + ": " + PlainText.of(course.trend().get().words()));
+      out.println("  " + name(course.key()) + ": " + PlainText.of(course.words()));
     }
   }
 

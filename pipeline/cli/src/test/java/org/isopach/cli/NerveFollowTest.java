@@ -11,6 +11,8 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.geometry.ScanPath;
@@ -109,9 +111,9 @@ class NerveFollowTest {
             "--skip",
             "objects,boundaries,pictures,reports");
 
-    // The volume lies on the disc: that it has no grid of the macula is said, and why.
+    // The circle off the disc is a gap; the volume of the disc is none.
     assertEquals(3, call.code(), call.err());
-    assertTrue(call.err().contains("this one lies on the disc"), call.err());
+    assertTrue(call.err().contains("measured as a scan of the nerve"), call.err());
     assertTrue(call.out().contains(Cautions.LINE));
     assertEquals(0, Folders.rows(run.resolve("sectors.csv")).size(), "no macula was scanned");
     List<List<String>> rows = Folders.rows(run.resolve("nerve-change.csv"));
@@ -143,6 +145,38 @@ class NerveFollowTest {
         rows.stream().noneMatch(row -> row.contains(OFF_DISC)), "but is compared with nothing");
     assertTrue(call.out().contains("tables of the profile's change, angle by angle"), call.out());
     saysOfEachAngle(run, global);
+  }
+
+  @Test
+  void volumeOfTheDiscIsNoGapWhereTheNerveIsFollowed() throws IOException {
+    for (String command : List.of("compare", "series")) {
+      Path run = folder.resolve(command);
+      Call call =
+          Call.isopach(
+              command, disc, "--out", run, "--skip", "objects,boundaries,pictures,reports");
+
+      assertEquals(0, call.code(), command + ": " + call.err());
+      assertTrue(call.err().contains("measured as a scan of the nerve"), call.err());
+      assertTrue(Files.readString(run.resolve("quality.csv")).contains("nerve-volume"), command);
+      assertTrue(
+          Folders.rows(run.resolve("nerve.csv")).stream()
+              .anyMatch(row -> row.get(7).equals("rim-width") && row.get(23).equals("true")),
+          command);
+    }
+    Call measure =
+        Call.isopach(
+            "measure", disc, "--out", folder.resolve("m"), "--skip", "boundaries,pictures,reports");
+    assertEquals(3, measure.code(), measure.err());
+    assertTrue(measure.err().contains("'isopach nerve' measures the disc"), measure.err());
+  }
+
+  @Test
+  void inspectSaysThatCirclesAreMeasured() throws IOException {
+    Call inspect = Call.isopach("inspect", circles);
+    assertEquals(0, inspect.code(), inspect.out());
+    assertTrue(inspect.out().contains("nerve fibre profile"), inspect.out());
+    assertFalse(inspect.out().contains("boundaries only"), inspect.out());
+    assertTrue(Call.isopach("inspect", disc).out().contains("the optic disc if it is in view"));
   }
 
   /** The noise of single angles comes from the four pairs of repeats. */
@@ -192,6 +226,8 @@ class NerveFollowTest {
     assertEquals(-0.497, Double.parseDouble(global.get(19)), 1e-9);
     assertEquals(slope + 0.497, Double.parseDouble(global.get(20)), 0.0011);
     assertTrue(call.out().contains("too few visits to say"), call.out());
+    assertTrue(call.out().contains("not checked at 3 of 3 visits"), call.out());
+    allowsForTheNumberOfPlaces(run.resolve("nerve-trend.csv"));
     assertTrue(call.out().contains("needs"), "how many visits it takes");
     // Three visits, two of them with a repeat, of either eye: the first of each visit counts.
     List<List<String>> points =
@@ -219,6 +255,26 @@ class NerveFollowTest {
     String svg = Files.readString(run.resolve("profile").resolve(points.get(2).get(12) + ".svg"));
     assertTrue(svg.contains("visit of 2024-01-10"), "earlier visits as lines");
     assertTrue(svg.contains("left eye, mirrored"), "the other eye");
+  }
+
+  /** A whole is a family of its own, the arcs of a scheme are one. */
+  private static void allowsForTheNumberOfPlaces(Path table) throws IOException {
+    Pattern judged = Pattern.compile(",([01]\\.[0-9]{6}),(thinner|thicker|within),");
+    int arcs = 0;
+    for (String line : Files.readAllLines(table)) {
+      List<String> row = List.of(line.split(",", -1));
+      Matcher found = judged.matcher(line);
+      if (!row.get(4).equals("rnfl") || !found.find()) {
+        continue;
+      }
+      double p = Double.parseDouble(row.get(14));
+      double adjusted = Double.parseDouble(found.group(1));
+      boolean whole = row.get(6).isEmpty();
+      assertTrue(whole ? adjusted == p : adjusted >= p, line);
+      assertEquals(adjusted > 0.05, found.group(2).equals("within"), line);
+      arcs += !whole && adjusted > p ? 1 : 0;
+    }
+    assertTrue(arcs > 20, "arcs judged together: " + arcs);
   }
 
   private static List<List<String>> circle(List<List<String>> rows, String eye, String day) {

@@ -59,8 +59,8 @@ class NerveTest {
   void measuresWhatCanBeMeasuredAndNamesTheRest() throws IOException {
     assertEquals(3, call.code(), call.err());
     assertTrue(call.out().contains(Cautions.LINE));
-    assertEquals(List.of(), kinds(NerveCase.SOUND_CIRCLE));
-    assertEquals(List.of(), kinds(NerveCase.BACKWARD_CIRCLE));
+    assertEquals(List.of("CIRCLE_NOT_CHECKED"), kinds(NerveCase.SOUND_CIRCLE));
+    assertEquals(List.of("CIRCLE_NOT_CHECKED"), kinds(NerveCase.BACKWARD_CIRCLE));
     assertTrue(kinds(NerveCase.TRUNCATED_CIRCLE).contains("CIRCLE_TRUNCATED"));
     assertTrue(kinds(NerveCase.CIRCLE_OFF_DISC).contains("CIRCLE_OFF_DISC"));
     assertTrue(kinds(NerveCase.CIRCLE_ON_FOVEA).contains("NOT_A_NERVE_SCAN"));
@@ -104,6 +104,61 @@ class NerveTest {
             .average()
             .orElseThrow();
     assertEquals(value(rows, "", "global"), hours, 0.05);
+  }
+
+  @Test
+  void saysWithEveryPercentileOfALoneCircleThatItsPlaceWasNotChecked() throws IOException {
+    List<List<String>> placed =
+        rows(NerveCase.SOUND_CIRCLE).stream().filter(row -> !row.get(25).isEmpty()).toList();
+
+    // The whole and four quadrants: more is not published.
+    assertEquals(5, placed.size());
+    for (List<String> row : placed) {
+      assertTrue(
+          String.join(",", row).contains("centred on the disc was not checked"), row.toString());
+    }
+    String svg = Files.readString(profile(NerveCase.SOUND_CIRCLE, "svg"));
+    assertTrue(svg.contains("was not checked"), "on the plot too");
+  }
+
+  @Test
+  void refusesTheNumbersOfACircleOffTheDisc() throws IOException {
+    List<List<String>> rows = rows(NerveCase.CIRCLE_OFF_DISC);
+
+    assertEquals(29, rows.size());
+    for (List<String> row : rows) {
+      assertEquals("", row.get(12), row.toString());
+      assertEquals("false", row.get(23));
+      assertTrue(row.get(24).startsWith("off-disc: the circle runs into the disc"), row.get(24));
+      assertEquals("", row.get(25), "no percentile");
+      assertTrue(last(row).contains("circle-off-disc"), row.toString());
+    }
+    assertFalse(kinds(NerveCase.CIRCLE_OFF_DISC).contains("NO_NORMAL_LIMITS"));
+    assertFalse(kinds(NerveCase.CIRCLE_OFF_DISC).contains("LOW_COVERAGE"));
+  }
+
+  @Test
+  void flagsTheArcsThatRunThroughAtrophy() throws IOException {
+    // The atrophy is drawn about temporal, 220 degrees wide at the disc; nasal there is none.
+    List<List<String>> rows = rows(NerveCase.ATROPHY_BEYOND_CIRCLE);
+
+    assertTrue(flags(rows, "", "global").contains("atrophy-beyond-circle"));
+    assertTrue(flags(rows, "quadrants", "temporal").contains("atrophy-beyond-circle"));
+    assertFalse(flags(rows, "quadrants", "nasal").contains("atrophy-beyond-circle"));
+    assertEquals("circle-not-checked", flags(rows(NerveCase.SOUND_CIRCLE), "", "global"));
+  }
+
+  /** The column of flags; those before it may hold commas. */
+  private static String last(List<String> row) {
+    return row.get(row.size() - 1);
+  }
+
+  private static String flags(List<List<String>> rows, String scheme, String sector) {
+    return rows.stream()
+        .filter(row -> row.get(9).equals(scheme) && row.get(10).equals(sector))
+        .map(NerveTest::last)
+        .findFirst()
+        .orElseThrow();
   }
 
   @Test

@@ -26,9 +26,12 @@ final class Attempt {
     this.ledger = ledger;
   }
 
-  void run(Work work) throws InterruptedException {
+  /** Does the work and returns whether it gave any number. */
+  boolean run(Work work) throws InterruptedException {
+    boolean any = false;
     try {
-      outcome = work.run() ? "measured" : "not-measured";
+      any = work.run();
+      outcome = any ? "measured" : "not-measured";
     } catch (WorkFailedException e) {
       FindingKind kind =
           e.getCause() instanceof IOException ? FindingKind.NOT_WRITTEN : FindingKind.FAILED;
@@ -36,6 +39,7 @@ final class Attempt {
     } catch (RuntimeException | OutOfMemoryError e) {
       fail(FindingKind.FAILED, e);
     }
+    return any;
   }
 
   private void fail(FindingKind kind, Throwable cause) {

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.Stream;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.nerve.CircleProfile;
@@ -15,6 +17,9 @@ import org.isopach.analysis.nerve.ProfileSource;
  * volumes".
  */
 final class CircleFindings {
+  /** Why a value is refused, as tables name it. */
+  static final String OFF_DISC = "off-disc";
+
   /** Farther from the disc's centre a circle is off the disc, mm; ours. */
   static final double OFF_MM = 0.30;
 
@@ -29,14 +34,18 @@ final class CircleFindings {
   /**
    * Returns what there is to say of a profile.
    *
-   * @param opening the disc's opening as another scan shows it in the same frame of reference
+   * @param witness what other scans tell of where the disc is
    */
-  static List<Finding> of(CircleSight circle, Optional<DiscOpening> opening, String subject) {
+  static List<Finding> of(CircleSight circle, CircleWitness witness, String subject) {
     List<Finding> findings = new ArrayList<>();
     CircleProfile profile = circle.profile();
     if (profile.source() == ProfileSource.CIRCLE_SCAN) {
-      offDisc(circle, opening)
-          .or(() -> opening.flatMap(one -> shifted(profile, one)))
+      offDisc(circle, witness.opening())
+          .or(
+              () ->
+                  witness.opening().isPresent()
+                      ? shifted(profile, witness.opening().get())
+                      : unchecked(witness.otherCircleMm()))
           .map(found -> new Finding(found.kind(), subject, found.detail()))
           .ifPresent(findings::add);
     }
@@ -99,6 +108,60 @@ final class CircleFindings {
             FindingKind.CIRCLE_SHIFTED,
             "the circle's centre lies %.2f mm from that of the disc's opening",
             away);
+  }
+
+  /** Two circles that lie apart cannot both be centred; which of them is, they do not tell. */
+  private static Optional<Finding> unchecked(OptionalDouble otherMm) {
+    double away = otherMm.orElse(0);
+    return away > 2 * SHIFTED_MM
+        ? Optional.of(
+            new Finding(
+                FindingKind.CIRCLES_APART,
+                "",
+                String.format(
+                    Locale.ROOT,
+                    "the centre of another circle scan of the eye lies %.2f mm away, so that one of"
+                        + " them at least is %.2f mm or more off the disc's centre",
+                    away,
+                    away / 2)))
+        : Optional.of(
+            new Finding(
+                FindingKind.CIRCLE_NOT_CHECKED,
+                "",
+                "whether the circle is centred on the disc was not checked: no volume in the same"
+                    + " frame of reference shows the disc"));
+  }
+
+  /** Returns why a circle that is off the disc has no values, or empty when it is not. */
+  static Optional<String> offDisc(List<Finding> findings) {
+    return findings.stream()
+        .filter(one -> one.kind() == FindingKind.CIRCLE_OFF_DISC)
+        .map(one -> OFF_DISC + ": " + one.detail())
+        .findFirst();
+  }
+
+  /** Returns why a circle has no place among normal eyes, or empty. */
+  static Optional<String> barred(List<Finding> findings, CircleWitness witness) {
+    if (offDisc(findings).isPresent()) {
+      return Optional.of("the circle is off the disc, those of references lie round it");
+    }
+    boolean oneIsOff =
+        findings.stream().anyMatch(one -> one.kind() == FindingKind.CIRCLES_APART)
+            && witness.otherCircleMm().orElse(0) > 2 * OFF_MM;
+    return oneIsOff
+        ? Optional.of("this circle or another of the eye is off the disc, and which is not known")
+        : Optional.empty();
+  }
+
+  /** Returns what was said of how the circle is centred. */
+  static Stream<Finding> ofCentring(List<Finding> findings) {
+    return findings.stream()
+        .filter(
+            finding ->
+                switch (finding.kind()) {
+                  case CIRCLE_SHIFTED, CIRCLES_APART, CIRCLE_NOT_CHECKED -> true;
+                  default -> false;
+                });
   }
 
   private static Optional<Finding> finding(FindingKind kind, String words, double figure) {

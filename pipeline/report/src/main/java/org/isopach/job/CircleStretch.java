@@ -4,12 +4,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import org.isopach.analysis.nerve.AngleZero;
 import org.isopach.analysis.nerve.Arc;
 import org.isopach.analysis.nerve.ArcSchemes;
 import org.isopach.analysis.nerve.DiscAngle;
 
 /**
- * A stretch of a circle, in degrees from the horizontal.
+ * A stretch of a circle, in degrees from the horizontal unless counted from another zero.
  *
  * @param fromDegrees where it begins, from 0 to below 360
  * @param widthDegrees how far it reaches, up to 360
@@ -59,7 +60,13 @@ record CircleStretch(double fromDegrees, double widthDegrees) {
         DiscAngle.normal(fromDegrees + widthDegrees));
   }
 
-  private boolean touches(Arc arc) {
+  /** Returns the same stretch with its angles counted from another zero. */
+  CircleStretch countedFrom(AngleZero zero) {
+    return new CircleStretch(zero.ofHorizontal(fromDegrees), widthDegrees);
+  }
+
+  /** Returns whether any of it lies in an arc; both counted from one zero. */
+  boolean touches(Arc arc) {
     return arc.contains(fromDegrees)
         || DiscAngle.normal(arc.fromDegrees() - fromDegrees) < widthDegrees;
   }

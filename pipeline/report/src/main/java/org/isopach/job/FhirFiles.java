@@ -4,12 +4,10 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.function.Function;
@@ -32,28 +30,6 @@ import org.isopach.report.table.SectorFile;
 
 /** Writes what a run measured as FHIR transactions, one for each eye and study. */
 final class FhirFiles {
-  /** What a reader of single numbers must know of their scan. */
-  private static final Set<FindingKind> FLAGS =
-      EnumSet.of(
-          FindingKind.LATERALITY_DOUBTFUL,
-          FindingKind.SCALE_CONTRADICTION,
-          FindingKind.REFERENCE_IMAGE_MISSING,
-          FindingKind.FRAMES_UNREADABLE,
-          FindingKind.LOW_SIGNAL,
-          FindingKind.LOW_SIGNAL_FRAMES,
-          FindingKind.DARK_FRAMES,
-          FindingKind.RETINA_CUT_OFF,
-          FindingKind.MIRROR_IMAGE,
-          FindingKind.MOTION_STEPS,
-          FindingKind.DECENTRED,
-          FindingKind.FOVEA_NOT_FOUND,
-          FindingKind.FOVEA_BY_INNER_LAYERS,
-          FindingKind.CIRCLE_OFF_DISC,
-          FindingKind.CIRCLE_SHIFTED,
-          FindingKind.DIAMETER_UNUSUAL,
-          FindingKind.ATROPHY_BEYOND_CIRCLE,
-          FindingKind.NOT_TURNED_TO_FOVEA);
-
   private final RunFolder folder;
   private final Software software;
 
@@ -169,7 +145,7 @@ final class FhirFiles {
   private static Map<String, List<FindingKind>> flags(RunLedger ledger) {
     Map<String, List<FindingKind>> byLocation = new TreeMap<>();
     ledger.findings().stream()
-        .filter(finding -> FLAGS.contains(finding.kind()))
+        .filter(finding -> NumberFlags.OF_ANY_NUMBER.contains(finding.kind()))
         .collect(Collectors.groupingBy(Finding::subject, TreeMap::new, Collectors.toList()))
         .forEach(
             (subject, said) ->

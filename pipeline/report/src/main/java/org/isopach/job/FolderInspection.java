@@ -44,6 +44,10 @@ public record FolderInspection(
    * @param encoding transfer syntax UID
    * @param boundaries whether boundaries can be looked for
    * @param grid whether a map and a grid can be made
+   * @param nerveProfile whether it is a circle of which the nerve fibre profile can be measured, by
+   *     {@code nerve}, {@code compare} and {@code series}
+   * @param nerveVolume whether the same may measure the disc or the ganglion cells in it, where it
+   *     shows them: that is only known once frames are decoded
    * @param obstacles why not, in sentences
    */
   public record ScanFacts(
@@ -66,6 +70,8 @@ public record FolderInspection(
       String encoding,
       boolean boundaries,
       boolean grid,
+      boolean nerveProfile,
+      boolean nerveVolume,
       List<String> obstacles) {}
 
   /** One thickness map made elsewhere. */
@@ -145,7 +151,7 @@ public record FolderInspection(
   public ExitStatus outlook() {
     boolean any = !maps.isEmpty() || scans.stream().anyMatch(ScanFacts::boundaries);
     ExitStatus status = ExitStatus.of(any, findings);
-    boolean gap = scans.stream().anyMatch(scan -> !scan.grid());
+    boolean gap = scans.stream().anyMatch(scan -> !scan.grid() && !scan.nerveProfile());
     return status == ExitStatus.ALL_MEASURED && gap ? ExitStatus.SOME_NOT_MEASURED : status;
   }
 
@@ -153,13 +159,20 @@ public record FolderInspection(
     ScanIdentity identity = scan.identity();
     Optional<ScanPath> path = scan.path();
     Optional<Finding> obstacle = GridObstacle.of(scan);
+    boolean nerve = NerveObstacle.of(scan).isEmpty();
+    boolean circle = nerve && NerveRun.isNerveOnly(scan);
     List<String> sentences = new ArrayList<>();
     for (Finding finding : said) {
       sentences.add(finding.detail() + "; " + finding.kind().advice());
     }
     obstacle
         .filter(one -> said.stream().noneMatch(earlier -> costs(earlier)))
-        .ifPresent(one -> sentences.add(one.detail() + "; " + one.kind().advice()));
+        .ifPresent(
+            one ->
+                sentences.add(
+                    circle
+                        ? "no grid of the macula, which needs a volume over the fovea"
+                        : one.detail() + "; " + one.kind().advice()));
     return new ScanFacts(
         identity.patientId(),
         scan.laterality().map(side -> side.code()).orElse(""),
@@ -180,6 +193,8 @@ public record FolderInspection(
         told.transferSyntaxUid(),
         true,
         obstacle.isEmpty(),
+        circle,
+        nerve && !circle,
         sentences);
   }
 

@@ -30,7 +30,10 @@ public final class GridObstacle {
       return finding(
           scan,
           FindingKind.PATTERN_WITHOUT_GRID,
-          "the frames draw the figure '" + path.pattern().word() + "', which spans no area");
+          "the frames draw the figure '"
+              + path.pattern().word()
+              + "', which spans no area"
+              + (NerveRun.isNerveOnly(scan) ? "; 'isopach nerve' measures it" : ""));
     }
     if (scan.laterality().isEmpty()) {
       return finding(scan, FindingKind.NO_LATERALITY, "which eye it is, is not known");
@@ -63,9 +66,7 @@ public final class GridObstacle {
   static Optional<Finding> ofDisc(OctScan scan, boolean disc) {
     return disc
         ? finding(
-            scan,
-            FindingKind.NO_MACULA,
-            "the optic disc's opening lies where a fovea would be; 'isopach nerve' measures it")
+            scan, FindingKind.NO_MACULA, "the optic disc's opening lies where a fovea would be")
         : Optional.empty();
   }
 

@@ -108,6 +108,15 @@ final class NerveComparer {
     if (group.role() == NerveRole.CIRCLE) {
       before.scan().shifted().ifPresent(how -> words.add("at the baseline " + how));
       after.scan().shifted().ifPresent(how -> words.add("at the follow-up " + how));
+      String unchecked =
+          Stream.of(
+                  before.scan().centringUnchecked() ? "baseline" : "",
+                  after.scan().centringUnchecked() ? "follow-up" : "")
+              .filter(visit -> !visit.isEmpty())
+              .collect(Collectors.joining(" and "));
+      if (!unchecked.isEmpty()) {
+        words.add("whether the circle is centred on the disc was not checked at " + unchecked);
+      }
     }
     return words;
   }
@@ -116,20 +125,10 @@ final class NerveComparer {
     return table.value(key).map(NerveValue::value).orElse(OptionalDouble.empty());
   }
 
-  /** Values in µm, the whole by itself, the sectors of one scheme as a family. */
   private Map<NerveKey, NerveEvent> events(
       NerveGroup group, NerveBook.Entry before, NerveBook.Entry after) {
-    Map<String, List<NerveKey>> families = new LinkedHashMap<>();
-    for (NerveKey key : group.keys()) {
-      if (key.measure().unit().equals("um")) {
-        families
-            .computeIfAbsent(
-                key.measure() + " " + key.layer() + " " + key.scheme(), name -> new ArrayList<>())
-            .add(key);
-      }
-    }
     Map<NerveKey, NerveEvent> events = new LinkedHashMap<>();
-    for (List<NerveKey> family : families.values()) {
+    for (List<NerveKey> family : group.families()) {
       List<NerveEvent> judged =
           EventJudge.judge(
               family.stream()

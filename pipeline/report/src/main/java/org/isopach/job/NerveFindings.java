@@ -38,10 +38,14 @@ final class NerveFindings {
     return findings;
   }
 
-  /** Quadrants and clock hours are named; the arcs of other schemes lie over the same places. */
+  /**
+   * Of a circle off the disc it is said already. Quadrants and clock hours are named; the arcs of
+   * other schemes lie over the same places.
+   */
   private static String refused(NerveTable table, NerveMeasure measure) {
     return table.values().stream()
         .filter(value -> value.measure() == measure && value.value().isEmpty())
+        .filter(value -> !value.reason().startsWith(CircleFindings.OFF_DISC))
         .filter(
             value ->
                 value.scheme().equals(ArcSchemes.QUADRANTS.name())

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Function;
+import java.util.stream.Stream;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.map.ThicknessMap;
@@ -36,35 +38,58 @@ final class NerveFinisher {
     this.placer = new NervePlacer(request.reference());
   }
 
-  /** Returns one result for each scan, in their order. */
-  List<NerveScan> finish(List<NerveSighting> visit) {
-    NervePlaces places = new NervePlaces(visit);
-    return visit.stream().map(one -> finish(one, places)).toList();
+  /**
+   * Returns one result for each scan of a visit, in their order.
+   *
+   * @param all the scans of all visits of the eye
+   * @param said what the run has said of a scan so far, by its location
+   */
+  List<NerveScan> finish(
+      List<NerveSighting> visit, List<NerveSighting> all, Function<String, List<Finding>> said) {
+    NervePlaces places = new NervePlaces(visit, all);
+    return visit.stream()
+        .map(one -> finish(one, places, said.apply(one.scan().document().location())))
+        .toList();
   }
 
-  private NerveScan finish(NerveSighting one, NervePlaces places) {
+  private NerveScan finish(NerveSighting one, NervePlaces places, List<Finding> said) {
     List<Finding> findings = new ArrayList<>();
     String subject = one.scan().document().location();
     OptionalDouble angle = places.foveaDiscDegrees(one);
     AngleZero zero = zero(one, angle, findings);
     Optional<CircleProfile> profile = one.circle().map(c -> c.profile().rotatedTo(zero));
     NormalEye eye = eye(one, places);
+    CircleWitness witness = places.witness(one);
     List<Finding> circle =
-        one.circle()
-            .map(c -> CircleFindings.of(c, places.otherOpening(one), subject))
-            .orElse(List.of());
+        one.circle().map(c -> CircleFindings.of(c, witness, subject)).orElse(List.of());
     findings.addAll(circle);
-    boolean off = circle.stream().anyMatch(f -> f.kind() == FindingKind.CIRCLE_OFF_DISC);
-    NervePlacer.Scope scope = new NervePlacer.Scope(eye, zero, off);
+    NervePlacer.Scope scope =
+        new NervePlacer.Scope(
+            eye,
+            zero,
+            CircleFindings.barred(circle, witness),
+            CircleFindings.ofCentring(circle).map(Finding::detail).toList());
     List<NerveTable> tables = new ArrayList<>();
     if (one.showsNerve()) {
-      tables.add(nerve(one, profile.orElseThrow(), angle, scope));
+      tables.add(nerve(one, profile.orElseThrow(), angle, scope, CircleFindings.offDisc(circle)));
       NerveFindings.of(tables.get(0), subject).forEach(findings::add);
     }
     if (!one.ganglion().isEmpty()) {
       tables.add(macula(one, angle, scope));
     }
-    return new NerveScan(one, zero, profile, tables, eye, limits(profile, scope), findings);
+    NumberFlags flags =
+        new NumberFlags(
+            Stream.concat(said.stream(), findings.stream()).toList(),
+            one.circle().map(CircleSight::bandless).orElse(List.of()),
+            zero);
+    return new NerveScan(
+        one,
+        zero,
+        profile,
+        tables.stream().map(table -> table.mapped(flags::on)).toList(),
+        eye,
+        limits(profile, scope),
+        findings);
   }
 
   private AngleZero zero(NerveSighting one, OptionalDouble angle, List<Finding> findings) {
@@ -97,9 +122,15 @@ final class NerveFinisher {
   }
 
   private NerveTable nerve(
-      NerveSighting one, CircleProfile profile, OptionalDouble angle, NervePlacer.Scope scope) {
+      NerveSighting one,
+      CircleProfile profile,
+      OptionalDouble angle,
+      NervePlacer.Scope scope,
+      Optional<String> off) {
     List<NerveValue> values = new ArrayList<>();
-    NerveValues.fibres(profile).forEach(value -> values.add(placer.circle(value, profile, scope)));
+    NerveValues.fibres(profile).stream()
+        .map(value -> off.map(value::refused).orElse(value))
+        .forEach(value -> values.add(placer.circle(value, profile, scope)));
     one.disc()
         .ifPresent(
             disc -> {

@@ -1,7 +1,9 @@
 package org.isopach.job;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.isopach.analysis.change.SectorNoise;
@@ -32,35 +34,83 @@ final class NerveFollower {
 
   /** Returns the course of every value of a group. */
   List<NerveCourse> follow(NerveGroup group) {
-    return group.keys().stream().map(key -> follow(group, key)).toList();
+    Map<NerveKey, NerveTrend> trends = new HashMap<>();
+    List<NerveBook.Entry> visits = group.visits();
+    for (List<NerveKey> family : group.families()) {
+      List<NerveTrend> judged =
+          TrendFitter.judge(family.stream().map(key -> trend(group, visits, key)).toList());
+      for (int i = 0; i < judged.size(); i++) {
+        trends.put(family.get(i), judged.get(i));
+      }
+    }
+    List<String> cautions = cautions(group.role(), visits);
+    return group.keys().stream()
+        .map(
+            key ->
+                new NerveCourse(
+                    group.eye(),
+                    group.role().code(),
+                    key,
+                    points(group, visits, key),
+                    Optional.ofNullable(trends.get(key)),
+                    key.measure() == NerveMeasure.FIBRES ? cautions : List.of()))
+        .toList();
   }
 
-  private NerveCourse follow(NerveGroup group, NerveKey key) {
-    List<NerveBook.Entry> visits = group.visits();
-    List<NerveCourse.Point> points = new ArrayList<>();
+  /** A circle put down elsewhere at one visit bends the course of every arc. */
+  private static List<String> cautions(NerveRole role, List<NerveBook.Entry> visits) {
+    if (role != NerveRole.CIRCLE) {
+      return List.of();
+    }
+    List<String> words = new ArrayList<>();
+    for (NerveBook.Entry visit : visits) {
+      visit
+          .scan()
+          .shifted()
+          .ifPresent(how -> words.add("at the visit of " + visit.day().orElseThrow() + " " + how));
+    }
+    long unchecked = visits.stream().filter(visit -> visit.scan().centringUnchecked()).count();
+    if (unchecked > 0) {
+      words.add(
+          "whether the circle is centred on the disc was not checked at "
+              + unchecked
+              + " of "
+              + visits.size()
+              + " visits");
+    }
+    return words;
+  }
+
+  private static List<NerveCourse.Point> points(
+      NerveGroup group, List<NerveBook.Entry> visits, NerveKey key) {
+    return visits.stream()
+        .map(
+            visit -> {
+              Optional<NerveValue> value = group.table(visit).value(key);
+              return new NerveCourse.Point(
+                  visit.scan().sighting().scan().identity(),
+                  NerveGroup.days(visits.get(0), visit),
+                  value.map(NerveValue::value).orElse(OptionalDouble.empty()),
+                  value.map(NerveValue::reason).orElse("not measured at this visit"));
+            })
+        .toList();
+  }
+
+  private NerveTrend trend(NerveGroup group, List<NerveBook.Entry> visits, NerveKey key) {
     double[] years = new double[visits.size()];
     double[] values = new double[visits.size()];
     for (int i = 0; i < years.length; i++) {
       NerveBook.Entry visit = visits.get(i);
-      long days = NerveGroup.days(visits.get(0), visit);
-      Optional<NerveValue> value = group.table(visit).value(key);
-      OptionalDouble number = value.map(NerveValue::value).orElse(OptionalDouble.empty());
-      years[i] = days / BirthDate.DAYS_PER_YEAR;
-      values[i] = number.orElse(Double.NaN);
-      points.add(
-          new NerveCourse.Point(
-              visit.scan().sighting().scan().identity(),
-              days,
-              number,
-              value.map(NerveValue::reason).orElse("not measured at this visit")));
+      years[i] = NerveGroup.days(visits.get(0), visit) / BirthDate.DAYS_PER_YEAR;
+      values[i] =
+          group
+              .table(visit)
+              .value(key)
+              .map(NerveValue::value)
+              .orElse(OptionalDouble.empty())
+              .orElse(Double.NaN);
     }
-    Optional<NerveTrend> trend =
-        key.measure().unit().equals("um")
-            ? Optional.of(
-                TrendFitter.fit(
-                    key.sector(), years, values, ageing(group, key), repeatSd(group, key)))
-            : Optional.empty();
-    return new NerveCourse(group.eye(), group.role().code(), key, points, trend);
+    return TrendFitter.fit(key.sector(), years, values, ageing(group, key), repeatSd(group, key));
   }
 
   private OptionalDouble repeatSd(NerveGroup group, NerveKey key) {

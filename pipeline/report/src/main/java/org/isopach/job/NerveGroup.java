@@ -176,6 +176,20 @@ record NerveGroup(Eye eye, NerveRole role, List<NerveBook.Entry> scans) {
     return List.copyOf(keys);
   }
 
+  /** Returns the values in µm that are judged together: each whole alone, the arcs of a scheme. */
+  List<List<NerveKey>> families() {
+    Map<String, List<NerveKey>> families = new LinkedHashMap<>();
+    for (NerveKey key : keys()) {
+      if (key.measure().unit().equals("um")) {
+        families
+            .computeIfAbsent(
+                key.measure() + " " + key.layer() + " " + key.scheme(), name -> new ArrayList<>())
+            .add(key);
+      }
+    }
+    return List.copyOf(families.values());
+  }
+
   /** Returns calendar days between two scans. */
   static long days(NerveBook.Entry from, NerveBook.Entry to) {
     return ChronoUnit.DAYS.between(from.day().orElseThrow(), to.day().orElseThrow());

@@ -1,5 +1,6 @@
 package org.isopach.job;
 
+import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -25,12 +26,15 @@ final class NervePlacer {
    *
    * @param eye the eye
    * @param zero what angles are counted from
-   * @param offDisc whether the circle is no circle round the disc
+   * @param barred why the circle has no place, in words; empty when it may have one
+   * @param cautions what else is not accounted for when the circle is placed
    */
-  record Scope(NormalEye eye, AngleZero zero, boolean offDisc) {
+  record Scope(NormalEye eye, AngleZero zero, Optional<String> barred, List<String> cautions) {
     Scope {
       Objects.requireNonNull(eye, "eye");
       Objects.requireNonNull(zero, "zero");
+      Objects.requireNonNull(barred, "barred");
+      cautions = List.copyOf(cautions);
     }
   }
 
@@ -44,13 +48,16 @@ final class NervePlacer {
   }
 
   NerveValue circle(NerveValue value, CircleProfile profile, Scope scope) {
-    if (judge.isPresent() && scope.offDisc()) {
+    if (judge.isPresent() && scope.barred().isPresent() && value.value().isPresent()) {
       return value.placed(
-          new NormalPlace.NotPlaced(
-              NormalPlace.Reason.NO_REFERENCE,
-              "the circle is off the disc, those of references lie round it"));
+          new NormalPlace.NotPlaced(NormalPlace.Reason.NO_REFERENCE, scope.barred().get()));
     }
-    return placed(value, onCircle(profile, value.scheme(), value.sector(), scope), scope);
+    NerveValue placed =
+        placed(value, onCircle(profile, value.scheme(), value.sector(), scope), scope);
+    return placed
+        .percentile()
+        .map(one -> placed.placed(one.noting(scope.cautions())))
+        .orElse(placed);
   }
 
   NerveValue rim(NerveValue value, Scope scope) {
@@ -65,9 +72,11 @@ final class NervePlacer {
   }
 
   Optional<NormalLimits> limits(ReferencePlace place, Scope scope) {
-    return scope.offDisc()
+    return scope.barred().isPresent()
         ? Optional.empty()
-        : judge.flatMap(one -> one.limits(place, scope.eye()));
+        : judge
+            .flatMap(one -> one.limits(place, scope.eye()))
+            .map(one -> one.noting(scope.cautions()));
   }
 
   private NerveValue placed(NerveValue value, ReferencePlace place, Scope scope) {

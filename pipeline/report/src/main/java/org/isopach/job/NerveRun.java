@@ -72,15 +72,18 @@ final class NerveRun {
     listener.finished(location, RunLedger.millis(System.nanoTime() - start));
   }
 
-  /** Looks at a volume whose macula was measured, and whose books are kept elsewhere. */
-  void look(MeasuredScan scan) throws InterruptedException {
+  /**
+   * Looks at a volume whose macula was measured, and whose books are kept elsewhere. Returns
+   * whether the disc was measured in it.
+   */
+  boolean look(MeasuredScan scan) throws InterruptedException {
     Attempt attempt = new Attempt(scan.scan().document().location(), ledger);
-    attempt.run(
+    return attempt.run(
         () -> {
           NerveSighting one = measurer.measure(scan);
           one.findings().forEach(ledger::add);
           gather(one.withoutBoundaries());
-          return true;
+          return one.disc().isPresent();
         });
   }
 
@@ -90,8 +93,9 @@ final class NerveRun {
 
   /** Measures what was looked at of an eye, visit by visit. */
   void finish(EyeVisits eye) throws InterruptedException {
+    List<NerveSighting> all = visits.values().stream().flatMap(List::stream).toList();
     for (List<NerveSighting> visit : visits.values()) {
-      for (NerveScan scan : finisher.finish(visit)) {
+      for (NerveScan scan : finisher.finish(visit, all, ledger::saidOf)) {
         String location = scan.sighting().scan().document().location();
         Attempt attempt = new Attempt(location, ledger);
         attempt.run(() -> finish(eye, scan));

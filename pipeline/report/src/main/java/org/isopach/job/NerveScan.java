@@ -54,7 +54,12 @@ record NerveScan(
 
   /** Returns how far the circle lies from where it should, where that is worth a word. */
   Optional<String> shifted() {
-    return said(FindingKind.CIRCLE_SHIFTED);
+    return said(FindingKind.CIRCLE_SHIFTED).or(() -> said(FindingKind.CIRCLES_APART));
+  }
+
+  /** Returns whether nothing told if the circle is centred on the disc. */
+  boolean centringUnchecked() {
+    return said(FindingKind.CIRCLE_NOT_CHECKED).isPresent();
   }
 
   private Optional<String> said(FindingKind kind) {

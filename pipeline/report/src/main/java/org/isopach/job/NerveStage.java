@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.ExecutorService;
+import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
@@ -65,9 +67,25 @@ final class NerveStage {
     return true;
   }
 
-  /** Takes what a measured volume shows of the nerve. */
-  void take(MeasuredScan scan) throws InterruptedException {
-    run.look(scan);
+  /**
+   * Takes what a measured volume shows of the nerve. Returns the volume; where the disc was
+   * measured in it, that it has no macula costs nothing.
+   */
+  MeasuredScan take(MeasuredScan scan) throws InterruptedException {
+    if (!run.look(scan)) {
+      return scan;
+    }
+    return scan.saying(
+        scan.findings().stream()
+            .map(
+                said ->
+                    said.kind() == FindingKind.NO_MACULA
+                        ? new Finding(
+                            FindingKind.NERVE_VOLUME,
+                            said.subject(),
+                            said.detail() + "; measured as a scan of the nerve")
+                        : said)
+            .toList());
   }
 
   /** Closes an eye. */

@@ -87,8 +87,7 @@ final class NerveValues {
         OptionalDouble.of(mean.meanUm()),
         Optional.of(new NerveValue.Spread(mean.sdUm(), mean.minUm(), mean.maxUm())),
         covered,
-        "",
-        Optional.empty());
+        "");
   }
 
   private static NerveValue missing(
@@ -99,15 +98,7 @@ final class NerveValues {
       OptionalDouble covered,
       String reason) {
     return new NerveValue(
-        measure,
-        layer,
-        scheme,
-        sector,
-        OptionalDouble.empty(),
-        Optional.empty(),
-        covered,
-        reason,
-        Optional.empty());
+        measure, layer, scheme, sector, OptionalDouble.empty(), Optional.empty(), covered, reason);
   }
 
   /** Returns size and tilt of the opening; the tilt's direction in the angles of a rim. */
@@ -124,8 +115,7 @@ final class NerveValues {
             OptionalDouble.of(opening.areaMm2()),
             Optional.empty(),
             OptionalDouble.of(opening.seenFraction()),
-            "",
-            Optional.empty()),
+            ""),
         NerveValue.single(NerveMeasure.OPENING_LONGEST, layer, DISC, opening.longestMm()),
         NerveValue.single(NerveMeasure.OPENING_SHORTEST, layer, DISC, opening.shortestMm()),
         NerveValue.single(NerveMeasure.DISC_TILT, layer, DISC, opening.tiltDegrees()),
@@ -165,8 +155,7 @@ final class NerveValues {
         OptionalDouble.of(measured.meanUm()),
         Optional.of(new NerveValue.Spread(measured.sdUm(), measured.minUm(), measured.maxUm())),
         covered,
-        "",
-        Optional.empty());
+        "");
   }
 
   private static NerveValue midline(NerveMeasure measure, String layer, MidlineResult result) {
@@ -183,7 +172,6 @@ final class NerveValues {
         OptionalDouble.of(((MidlineDifference) result).differenceUm()),
         Optional.empty(),
         covered,
-        "",
-        Optional.empty());
+        "");
   }
 }

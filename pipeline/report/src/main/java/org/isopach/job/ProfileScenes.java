@@ -101,14 +101,21 @@ final class ProfileScenes {
             + "Mean of the circle: "
             + global
             + ".");
+    Optional<String> cautions = cautions(scan);
     if (scan.limits().stream().anyMatch(Optional::isPresent)) {
       notes.add(
           "Hatched: where the mean of a quadrant lies in 95 % of the group (mean \u00B1 1.96 SD)."
               + " It is no range for single angles of the profile.");
-      cautions(scan).ifPresent(notes::add);
+      cautions.ifPresent(notes::add);
     } else {
       notes.add("No normal limits: " + why(table));
     }
+    look(scan, cautions.orElse("")).ifPresent(notes::add);
+    return notes;
+  }
+
+  /** What was found of the circle, but for what is said already. */
+  private static Optional<String> look(NerveScan scan, String said) {
     String flags =
         scan.findings().stream()
             .filter(
@@ -116,17 +123,17 @@ final class ProfileScenes {
                     switch (finding.kind()) {
                       case CIRCLE_OFF_DISC,
                           CIRCLE_SHIFTED,
+                          CIRCLES_APART,
+                          CIRCLE_NOT_CHECKED,
                           ATROPHY_BEYOND_CIRCLE,
                           DIAMETER_UNUSUAL ->
                           true;
                       default -> false;
                     })
             .map(Finding::detail)
+            .filter(detail -> !said.contains(detail))
             .collect(Collectors.joining("; "));
-    if (!flags.isEmpty()) {
-      notes.add("Look: " + flags + ".");
-    }
-    return notes;
+    return flags.isEmpty() ? Optional.empty() : Optional.of("Look: " + flags + ".");
   }
 
   private static String inWords(NerveValue value) {

@@ -86,9 +86,12 @@ final class RunLedger {
 
   /** Returns a scan with all that the run has said of it so far, by reading and by measuring. */
   MeasuredScan withAllSaid(MeasuredScan scan) {
-    String location = scan.scan().document().location();
-    return scan.saying(
-        findings.stream().filter(finding -> finding.subject().equals(location)).toList());
+    return scan.saying(saidOf(scan.scan().document().location()));
+  }
+
+  /** Returns all that the run has said of a subject so far. */
+  List<Finding> saidOf(String subject) {
+    return findings.stream().filter(finding -> finding.subject().equals(subject)).toList();
   }
 
   /** Takes what one scan shows of the nerve by itself. */

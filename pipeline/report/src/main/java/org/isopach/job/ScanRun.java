@@ -10,6 +10,13 @@ final class ScanRun {
   private final RunFiles files;
   private final RunLedger ledger;
   private final JobListener listener;
+  private final Reading reading;
+
+  /** What a measured scan is read as, before any of it is told or written. */
+  @FunctionalInterface
+  interface Reading {
+    MeasuredScan of(MeasuredScan scan) throws InterruptedException;
+  }
 
   /** What is done with a measured scan. */
   @FunctionalInterface
@@ -18,6 +25,16 @@ final class ScanRun {
   }
 
   ScanRun(ScanMeasurer measurer, RunFiles files, RunLedger ledger, JobListener listener) {
+    this(measurer, files, ledger, listener, scan -> scan);
+  }
+
+  ScanRun(
+      ScanMeasurer measurer,
+      RunFiles files,
+      RunLedger ledger,
+      JobListener listener,
+      Reading reading) {
+    this.reading = reading;
     this.measurer = measurer;
     this.files = files;
     this.ledger = ledger;
@@ -32,7 +49,7 @@ final class ScanRun {
     Attempt attempt = new Attempt(location, ledger);
     attempt.run(
         () -> {
-          MeasuredScan measured = measurer.measure(scan);
+          MeasuredScan measured = reading.of(measurer.measure(scan));
           ledger.add(measured);
           long mapped = System.nanoTime();
           ledger.add(files.write(ledger.withAllSaid(measured)));

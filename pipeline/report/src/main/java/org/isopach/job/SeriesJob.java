@@ -93,7 +93,7 @@ public final class SeriesJob {
       NerveStage nerve = NerveStage.of(job, nerves, objects, software, pool, ledger, listener);
       SeriesStage stage =
           new SeriesStage(
-              new ScanRun(measurers.of(job, pool), files, ledger, listener),
+              new ScanRun(measurers.of(job, pool), files, ledger, listener, nerve::take),
               ScanComparer.of(job, StatedRegistrations.of(contents.registrations()), pool),
               nerve,
               ledger);

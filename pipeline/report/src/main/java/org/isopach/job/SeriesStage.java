@@ -102,7 +102,6 @@ final class SeriesStage {
     run.measure(
         scan,
         measured -> {
-          nerve.take(measured);
           long start = System.nanoTime();
           use.of(measured);
           compareNanos += System.nanoTime() - start;
@@ -153,7 +152,10 @@ final class SeriesStage {
       String said =
           ledger.findings().stream()
               .filter(finding -> finding.subject().equals(location))
-              .filter(finding -> finding.kind().gravity() != FindingKind.Gravity.NOTE)
+              .filter(
+                  finding ->
+                      finding.kind().gravity() != FindingKind.Gravity.NOTE
+                          || finding.kind() == FindingKind.NERVE_VOLUME)
               .map(Finding::detail)
               .distinct()
               .collect(Collectors.joining("; "));

@@ -289,16 +289,14 @@ public final class ThicknessJob {
 
     private boolean measureScan(OctScan scan, EyeChanges changes) throws InterruptedException {
       Optional<MeasuredScan> repeat = noiseStage.taken(scan);
-      MeasuredScan measured = repeat.isPresent() ? repeat.get() : measurer.measure(scan);
+      MeasuredScan found = repeat.isPresent() ? repeat.get() : measurer.measure(scan);
+      MeasuredScan measured = nerve.isPresent() ? nerve.get().take(found) : found;
       ledger.add(measured);
       long start = System.nanoTime();
       ledger.add(files.write(ledger.withAllSaid(measured)));
       ScanChange change = changes.next(measured.withoutLabels());
       ledger.add(change);
       ledger.add(files.write(change));
-      if (nerve.isPresent()) {
-        nerve.get().take(measured);
-      }
       ledger.time(
           scan.identity().sopUid(),
           measured.segmentNanos(),

@@ -7,6 +7,7 @@ import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
@@ -55,11 +56,57 @@ class CircleFindingsTest {
   }
 
   @Test
-  void withoutAnOpeningAShiftCannotBeTold() {
+  void withoutAnOpeningAShiftCannotBeToldAndThatIsSaid() {
+    List<Finding> findings =
+        CircleFindings.of(circle(0.40, 3.46, ProfileSource.CIRCLE_SCAN), alone(), "subject");
+    assertEquals(
+        List.of(FindingKind.CIRCLE_NOT_CHECKED), findings.stream().map(Finding::kind).toList());
+    assertTrue(findings.get(0).detail().contains("was not checked"), findings.get(0).detail());
+    assertEquals(Optional.empty(), CircleFindings.barred(findings, alone()));
+    assertEquals(findings, CircleFindings.ofCentring(findings).toList());
+  }
+
+  @Test
+  void circleLaidIntoAVolumeNeedsNoCheck() {
     assertEquals(
         List.of(),
-        CircleFindings.of(
-            circle(0.40, 3.46, ProfileSource.CIRCLE_SCAN), Optional.empty(), "subject"));
+        CircleFindings.of(circle(0.40, 3.46, ProfileSource.RESAMPLED), alone(), "subject"));
+  }
+
+  @Test
+  void anotherCircleCloseByProvesNothing() {
+    assertEquals(List.of(FindingKind.CIRCLE_NOT_CHECKED), apart(0.20));
+  }
+
+  @Test
+  void ofTwoCirclesApartOneIsShifted() {
+    assertEquals(List.of(FindingKind.CIRCLES_APART), apart(0.40));
+  }
+
+  @Test
+  void ofTwoCirclesFarApartNeitherHasAPlace() {
+    CircleSight circle = circle(0, 3.46, ProfileSource.CIRCLE_SCAN);
+    List<Finding> near = CircleFindings.of(circle, beside(0.59), "subject");
+    List<Finding> far = CircleFindings.of(circle, beside(0.61), "subject");
+
+    assertEquals(Optional.empty(), CircleFindings.barred(near, beside(0.59)));
+    assertTrue(CircleFindings.barred(far, beside(0.61)).isPresent());
+    assertTrue(far.get(0).detail().contains("0.61 mm away"), far.get(0).detail());
+  }
+
+  private static List<FindingKind> apart(double mm) {
+    return CircleFindings.of(circle(0, 3.46, ProfileSource.CIRCLE_SCAN), beside(mm), "subject")
+        .stream()
+        .map(Finding::kind)
+        .toList();
+  }
+
+  private static CircleWitness alone() {
+    return new CircleWitness(Optional.empty(), OptionalDouble.empty());
+  }
+
+  private static CircleWitness beside(double mm) {
+    return new CircleWitness(Optional.empty(), OptionalDouble.of(mm));
   }
 
   private static List<FindingKind> kinds(CircleSight circle) {
@@ -67,7 +114,8 @@ class CircleFindingsTest {
   }
 
   private static List<Finding> findings(CircleSight circle) {
-    return CircleFindings.of(circle, Optional.of(opening()), "subject");
+    return CircleFindings.of(
+        circle, new CircleWitness(Optional.of(opening()), OptionalDouble.empty()), "subject");
   }
 
   private static CircleSight circle(double shiftMm, double diameterMm, ProfileSource source) {

@@ -4,6 +4,8 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.isopach.analysis.eye.Eye;
 import org.isopach.analysis.nerve.NerveTrend;
 import org.isopach.analysis.scan.ScanIdentity;
@@ -16,9 +18,15 @@ import org.isopach.analysis.scan.ScanIdentity;
  * @param key which value
  * @param points one for each visit, the earliest first
  * @param trend how it runs; empty for values that have no slope in µm per year
+ * @param cautions what must be known beside it to believe it
  */
 public record NerveCourse(
-    Eye eye, String role, NerveKey key, List<Point> points, Optional<NerveTrend> trend) {
+    Eye eye,
+    String role,
+    NerveKey key,
+    List<Point> points,
+    Optional<NerveTrend> trend,
+    List<String> cautions) {
 
   /**
    * A visit.
@@ -41,5 +49,14 @@ public record NerveCourse(
     Objects.requireNonNull(key, "key");
     points = List.copyOf(points);
     Objects.requireNonNull(trend, "trend");
+    cautions = List.copyOf(cautions);
+  }
+
+  /** Returns how it runs in one sentence without a full stop; empty without a trend. */
+  public String words() {
+    return trend.isEmpty()
+        ? ""
+        : Stream.concat(Stream.of(trend.get().words()), cautions.stream())
+            .collect(Collectors.joining("; "));
   }
 }

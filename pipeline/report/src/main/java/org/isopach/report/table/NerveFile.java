@@ -18,7 +18,7 @@ import org.isopach.analysis.normal.NormalPlace;
  * <p>Rows are ordered by patient, eye, time, object and role; within a role they keep the order of
  * measures, schemes and sectors. What has no number has an empty cell, {@code measurable} is {@code
  * false} and {@code reason} says why. {@code place} says in words where a value lies among a
- * reference group's, or why that is not said.
+ * reference group's, or why that is not said; {@code flags} what makes this very number doubtful.
  */
 public final class NerveFile {
   private static final Comparator<NerveTable> ORDER =
@@ -59,7 +59,8 @@ public final class NerveFile {
           "percentile_low",
           "percentile_high",
           "reference",
-          "place");
+          "place",
+          "flags");
 
   private NerveFile() {}
 
@@ -122,6 +123,7 @@ public final class NerveFile {
     cells.add(placed.map(one -> TableNumber.fixed(one.interval().upper(), 2)).orElse(""));
     cells.add(placed.map(one -> one.row().source().referenceId()).orElse(""));
     cells.add(value.place().map(NerveFile::words).orElse(""));
+    cells.add(FlagWords.of(value.flags()));
     return cells;
   }
 

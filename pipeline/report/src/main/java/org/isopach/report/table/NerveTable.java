@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.UnaryOperator;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.nerve.AngleZero;
@@ -56,6 +57,20 @@ public record NerveTable(
   /** Returns a value by its key, or empty. */
   public Optional<NerveValue> value(NerveKey key) {
     return values.stream().filter(one -> one.key().equals(key)).findFirst();
+  }
+
+  /** Returns this with each value made into another of the same place. */
+  public NerveTable mapped(UnaryOperator<NerveValue> made) {
+    return new NerveTable(
+        scan,
+        laterality,
+        role,
+        diameterMm,
+        zero,
+        centre,
+        centreSource,
+        ageYears,
+        values.stream().map(made).toList());
   }
 
   /** Returns whether any value is there. */

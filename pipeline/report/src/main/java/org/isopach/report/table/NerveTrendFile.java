@@ -19,7 +19,8 @@ import org.isopach.analysis.stat.TheilSen;
  * <p>Slopes are in µm per year: raw, robust, and less what age explains in healthy eyes where that
  * is published. {@code power} is the chance that these visits show a slope of −1 µm per year,
  * {@code least_slope} the least one they show in 80 % of cases, {@code needed_visits} how many
- * visits as far apart it takes for −1 µm per year. {@code words} says it in a sentence.
+ * visits as far apart it takes for −1 µm per year. {@code verdict} allows for the number of places
+ * that are asked together. {@code words} says it in a sentence.
  */
 public final class NerveTrendFile {
   private static final List<String> COLUMNS =
@@ -46,6 +47,8 @@ public final class NerveTrendFile {
                   "power",
                   "least_slope_um_per_year",
                   "needed_visits",
+                  "slope_p_adjusted",
+                  "verdict",
                   "words"))
           .toList();
 
@@ -88,7 +91,10 @@ public final class NerveTrendFile {
     cells.addAll(robust(trend));
     cells.addAll(ageing(trend));
     cells.addAll(power(trend));
-    cells.add(trend.words());
+    cells.add(
+        trend.pAdjusted().isPresent() ? TableNumber.fixed(trend.pAdjusted().getAsDouble(), 6) : "");
+    cells.add(trend.verdict().code());
+    cells.add(course.words());
     return cells;
   }
 

@@ -1,8 +1,10 @@
 package org.isopach.report.table;
 
+import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.normal.NormalPlace;
 
 /**
@@ -19,6 +21,7 @@ import org.isopach.analysis.normal.NormalPlace;
  * @param reason why there is no value; empty when there is one
  * @param place where the value lies among a reference group's, or why that is not said; empty when
  *     it was not asked for
+ * @param flags what makes this number doubtful, in the order it was said
  */
 public record NerveValue(
     NerveMeasure measure,
@@ -29,7 +32,8 @@ public record NerveValue(
     Optional<Spread> spread,
     OptionalDouble coveredFraction,
     String reason,
-    Optional<NormalPlace> place) {
+    Optional<NormalPlace> place,
+    List<FindingKind> flags) {
 
   /** Standard deviation, least and greatest of what a value is the mean of, in its unit. */
   public record Spread(double sd, double min, double max) {}
@@ -42,10 +46,34 @@ public record NerveValue(
     Objects.requireNonNull(spread, "spread");
     Objects.requireNonNull(coveredFraction, "coveredFraction");
     Objects.requireNonNull(place, "place");
+    flags = List.copyOf(flags);
     if (value.isPresent() != reason.isEmpty()) {
       throw new IllegalArgumentException(
           measure.code() + " " + sector + ": either a value or a reason, had " + value + reason);
     }
+  }
+
+  /** Makes a value of which nothing was said and that has no place yet. */
+  public NerveValue(
+      NerveMeasure measure,
+      String layer,
+      String scheme,
+      String sector,
+      OptionalDouble value,
+      Optional<Spread> spread,
+      OptionalDouble coveredFraction,
+      String reason) {
+    this(
+        measure,
+        layer,
+        scheme,
+        sector,
+        value,
+        spread,
+        coveredFraction,
+        reason,
+        Optional.empty(),
+        List.of());
   }
 
   /** Returns a value that is no mean. */
@@ -58,8 +86,7 @@ public record NerveValue(
         OptionalDouble.of(value),
         Optional.empty(),
         OptionalDouble.empty(),
-        "",
-        Optional.empty());
+        "");
   }
 
   /** Returns which value this is. */
@@ -70,7 +97,37 @@ public record NerveValue(
   /** Returns this value placed among a reference group's. */
   public NerveValue placed(NormalPlace found) {
     return new NerveValue(
-        measure, layer, scheme, sector, value, spread, coveredFraction, reason, Optional.of(found));
+        measure,
+        layer,
+        scheme,
+        sector,
+        value,
+        spread,
+        coveredFraction,
+        reason,
+        Optional.of(found),
+        flags);
+  }
+
+  /** Returns this with what makes it doubtful. */
+  public NerveValue flagged(List<FindingKind> said) {
+    return new NerveValue(
+        measure, layer, scheme, sector, value, spread, coveredFraction, reason, place, said);
+  }
+
+  /** Returns this without a number, whatever it had. */
+  public NerveValue refused(String why) {
+    return new NerveValue(
+        measure,
+        layer,
+        scheme,
+        sector,
+        OptionalDouble.empty(),
+        Optional.empty(),
+        coveredFraction,
+        why,
+        place,
+        flags);
   }
 
   /** Returns the place when it is a percentile. */

@@ -8,14 +8,11 @@ import java.util.Collection;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.isopach.analysis.eye.Laterality;
-import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.layer.Boundary;
 import org.isopach.analysis.map.Landmark;
@@ -109,8 +106,7 @@ public final class QualityFile {
     cells.add(cell(quality.decentrationMm(), 3));
     cells.add(cell(quality.meanConfidence(), 4));
     addLandmarks(cells, graded);
-    cells.add(
-        graded.flags().stream().map(QualityFile::word).distinct().collect(Collectors.joining(" ")));
+    cells.add(FlagWords.of(graded.flags()));
     addCovered(cells, quality.covered());
     return cells;
   }
@@ -170,9 +166,5 @@ public final class QualityFile {
 
   private static String cell(OptionalDouble value, int decimals) {
     return value.isPresent() ? TableNumber.fixed(value.getAsDouble(), decimals) : "";
-  }
-
-  private static String word(FindingKind kind) {
-    return kind.name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 }

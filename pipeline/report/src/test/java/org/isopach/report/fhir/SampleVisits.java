@@ -121,7 +121,6 @@ public final class SampleVisits {
         OptionalDouble.of(um),
         Optional.empty(),
         OptionalDouble.of(1),
-        "",
-        Optional.empty());
+        "");
   }
 }
