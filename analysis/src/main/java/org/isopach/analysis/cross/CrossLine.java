@@ -66,6 +66,7 @@ public record CrossLine(
   /** What can be compared. */
   public enum Quantity {
     THICKNESS("thickness", "um", 3),
+    CHANGE("change", "um", 3),
     VOLUME("volume", "mm3", 6),
     DEPTH("depth", "um", 3),
     REGION_VOLUME("region-volume", "nL", 4),

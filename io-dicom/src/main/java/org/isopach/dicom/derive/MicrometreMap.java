@@ -17,6 +17,7 @@ import org.isopach.dicom.data.Code;
  * @param centre the landmark at the lattice's (0, 0), in the coordinates of the scan's path
  * @param cells µm by row and column; NaN where there is no value
  * @param quantity the code of what it shows; empty when there is none
+ * @param changed of a change, the code of the thickness that changed; empty when it has none
  */
 public record MicrometreMap(
     String name,
@@ -24,7 +25,8 @@ public record MicrometreMap(
     MapLattice lattice,
     Landmark centre,
     Cells cells,
-    Optional<Code> quantity) {
+    Optional<Code> quantity,
+    Optional<Code> changed) {
   /** Gives the value of a cell. */
   @FunctionalInterface
   public interface Cells {
@@ -37,6 +39,7 @@ public record MicrometreMap(
     Objects.requireNonNull(centre, "centre");
     Objects.requireNonNull(cells, "cells");
     Objects.requireNonNull(quantity, "quantity");
+    Objects.requireNonNull(changed, "changed");
   }
 
   /** Returns the map of a layer. */
@@ -47,7 +50,8 @@ public record MicrometreMap(
         map.lattice(),
         map.centre(),
         map::micrometres,
-        LayerCode.of(map.layer()));
+        LayerCode.of(map.layer()),
+        Optional.empty());
   }
 
   /** Returns the change of a layer, follow-up minus baseline, where the follow-up was laid. */
@@ -58,6 +62,7 @@ public record MicrometreMap(
         change.lattice(),
         change.followUp().centre(),
         change::micrometres,
-        Optional.empty());
+        Optional.of(ChangeCode.CHANGE),
+        LayerCode.of(change.followUp().layer()));
   }
 }

@@ -135,16 +135,20 @@ final class ParametricMapObject {
             .numbers(Tags.DOUBLE_FLOAT_REAL_WORLD_VALUE_LAST_VALUE_MAPPED, Vr.FD, range[1])
             .numbers(Tags.REAL_WORLD_VALUE_INTERCEPT, Vr.FD, 0)
             .numbers(Tags.REAL_WORLD_VALUE_SLOPE, Vr.FD, 1);
-    map.quantity()
-        .ifPresent(
-            code ->
-                mapping.items(
-                    Tags.QUANTITY_DEFINITION_SEQUENCE,
-                    Dataset.builder()
-                        .text(Tags.VALUE_TYPE, Vr.CS, "CODE")
-                        .items(Tags.CONCEPT_NAME_CODE_SEQUENCE, QUANTITY.toItem())
-                        .items(Tags.CONCEPT_CODE_SEQUENCE, code.toItem())
-                        .build()));
+    List<Dataset> definition = new ArrayList<>();
+    map.quantity().ifPresent(code -> definition.add(item(QUANTITY, code)));
+    map.changed().ifPresent(code -> definition.add(item(ChangeCode.DEFINITION, code)));
+    if (!definition.isEmpty()) {
+      mapping.items(Tags.QUANTITY_DEFINITION_SEQUENCE, definition);
+    }
     return mapping.build();
+  }
+
+  private static Dataset item(Code name, Code value) {
+    return Dataset.builder()
+        .text(Tags.VALUE_TYPE, Vr.CS, "CODE")
+        .items(Tags.CONCEPT_NAME_CODE_SEQUENCE, name.toItem())
+        .items(Tags.CONCEPT_CODE_SEQUENCE, value.toItem())
+        .build();
   }
 }

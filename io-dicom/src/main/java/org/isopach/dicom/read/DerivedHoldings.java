@@ -81,22 +81,22 @@ final class DerivedHoldings {
     return new Held(words, definition.flatMap(LayerCode::layer).map(Layer::name).orElse(""));
   }
 
+  private static String ours(MapQuantity quantity) {
+    String change = quantity.change() ? "change of " : "";
+    return quantity.layer().map(layer -> change + layer.name()).orElse("");
+  }
+
   private static List<Held> quantities(Dataset attributes) {
     Set<Held> held = new LinkedHashSet<>();
     FunctionalGroups groups = FunctionalGroups.of(attributes);
     for (int f = 0; f < Math.max(1, groups.perFrameItems()); f++) {
       for (Dataset item : groups.macroItems(f, Tags.REAL_WORLD_VALUE_MAPPING_SEQUENCE)) {
-        Optional<Code> quantity =
-            item.items(Tags.QUANTITY_DEFINITION_SEQUENCE).stream()
-                .flatMap(definition -> definition.items(Tags.CONCEPT_CODE_SEQUENCE).stream())
-                .findFirst()
-                .flatMap(Code::of);
+        MapQuantity quantity = MapQuantity.of(item);
         String words =
-            quantity
-                .map(Code::toString)
-                .or(() -> item.text(Tags.LUT_EXPLANATION))
-                .orElse("quantity not stated");
-        held.add(new Held(words, quantity.flatMap(LayerCode::layer).map(Layer::name).orElse("")));
+            quantity.code().isPresent()
+                ? quantity.title()
+                : item.text(Tags.LUT_EXPLANATION).orElse("quantity not stated");
+        held.add(new Held(words, ours(quantity)));
       }
     }
     return List.copyOf(held);

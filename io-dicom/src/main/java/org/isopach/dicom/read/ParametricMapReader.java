@@ -3,10 +3,10 @@ package org.isopach.dicom.read;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeSet;
 import org.isopach.analysis.cross.FieldPlace;
 import org.isopach.analysis.cross.FieldValues;
 import org.isopach.analysis.eye.Laterality;
@@ -88,9 +88,9 @@ public final class ParametricMapReader {
         noPlace);
   }
 
-  /** Returns the SOP Instance UIDs of the sources that derivations name. */
+  /** Returns the SOP Instance UIDs of the sources that derivations name, in their order. */
   static Set<String> sources(List<Dataset> derivations) {
-    Set<String> uids = new TreeSet<>();
+    Set<String> uids = new LinkedHashSet<>();
     for (Dataset derivation : derivations) {
       for (Dataset source : derivation.items(Tags.SOURCE_IMAGE_SEQUENCE)) {
         source.text(Tags.REFERENCED_SOP_INSTANCE_UID).ifPresent(uids::add);

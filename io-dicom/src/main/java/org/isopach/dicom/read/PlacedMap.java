@@ -1,10 +1,11 @@
 package org.isopach.dicom.read;
 
+import java.util.Collections;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeSet;
 import org.isopach.analysis.cross.FieldPlace;
 import org.isopach.analysis.cross.FieldValues;
 import org.isopach.analysis.eye.Laterality;
@@ -13,16 +14,16 @@ import org.isopach.dicom.data.Code;
 /**
  * A map in µm as an object has it: its own pixels, and every way it says where they lie.
  *
- * @param definition the code of what it shows; empty when it has none
+ * @param quantity what it says it shows
  * @param words what it shows in its own words; may be empty
  * @param laterality which eye; empty when it does not say
- * @param sources SOP Instance UIDs of the images it was made from
+ * @param sources SOP Instance UIDs of the images it was made from, in the object's order
  * @param values µm, pixel by pixel
  * @param anchors where the pixels lie, in the order of trust
  * @param noPlace why there is no anchor; empty when there is one
  */
 public record PlacedMap(
-    Optional<Code> definition,
+    MapQuantity quantity,
     String words,
     Optional<Laterality> laterality,
     Set<String> sources,
@@ -48,11 +49,21 @@ public record PlacedMap(
   public record FromFovea(FieldPlace place) implements Anchor {}
 
   public PlacedMap {
-    Objects.requireNonNull(definition, "definition");
+    Objects.requireNonNull(quantity, "quantity");
     Objects.requireNonNull(laterality, "laterality");
-    sources = new TreeSet<>(sources);
+    sources = Collections.unmodifiableSet(new LinkedHashSet<>(sources));
     Objects.requireNonNull(values, "values");
     anchors = List.copyOf(anchors);
     Objects.requireNonNull(noPlace, "noPlace");
+  }
+
+  /** Returns the code of what it shows; empty when it has none. */
+  public Optional<Code> definition() {
+    return quantity.code();
+  }
+
+  /** Returns what it shows, with its codes where it has any. */
+  public String title() {
+    return quantity.code().isPresent() ? quantity.title() : ("not stated " + words).strip();
   }
 }

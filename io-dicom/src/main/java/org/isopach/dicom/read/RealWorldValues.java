@@ -84,16 +84,9 @@ final class RealWorldValues {
         * (table.isEmpty() ? slope * stored + intercept : table.get((int) (stored - first)));
   }
 
-  /** Returns the code of the quantity, or empty. */
-  Optional<Code> quantity() {
-    for (Dataset definition : item.items(Tags.QUANTITY_DEFINITION_SEQUENCE)) {
-      Optional<Code> code =
-          definition.items(Tags.CONCEPT_CODE_SEQUENCE).stream().findFirst().flatMap(Code::of);
-      if (code.isPresent()) {
-        return code;
-      }
-    }
-    return Optional.empty();
+  /** Returns what the mapping says its values are. */
+  MapQuantity quantity() {
+    return MapQuantity.of(item);
   }
 
   /** Returns what the mapping says of itself, or nothing. */

@@ -44,7 +44,7 @@ public final class ThicknessObjectReader {
     Optional<Laterality> eye =
         LateralityReader.read(attributes, FunctionalGroups.of(attributes), 0, new Remarks(""));
     return new PlacedMap(
-        definition(attributes),
+        MapQuantity.of(definition(attributes)),
         "",
         eye,
         sources(attributes),

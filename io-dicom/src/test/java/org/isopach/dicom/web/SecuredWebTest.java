@@ -102,7 +102,7 @@ class SecuredWebTest {
   @Test
   void callsAgainWhoHangsUpWhileTheConnectionIsSecured() throws Exception {
     AtomicInteger calls = new AtomicInteger();
-    try (ServerSocket socket = new ServerSocket(0, 50, InetAddress.getLoopbackAddress())) {
+    try (ServerSocket socket = new ServerSocket(0)) {
       Thread hangingUp = new Thread(() -> hangUp(socket, calls), "hanging up");
       hangingUp.setDaemon(true);
       hangingUp.start();

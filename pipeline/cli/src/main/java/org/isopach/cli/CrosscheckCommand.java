@@ -10,6 +10,7 @@ import org.isopach.dicom.DicomFolder;
 import org.isopach.dicom.write.DicomWriters;
 import org.isopach.job.CrossCheckJob;
 import org.isopach.job.CrossCheckRequest;
+import org.isopach.job.CrossCheckRequest.ChangeMeaning;
 import org.isopach.job.CrossCheckRequest.SegmentMeaning;
 import org.isopach.job.CrossCheckResult;
 import org.isopach.job.JobRequest;
@@ -64,6 +65,16 @@ final class CrosscheckCommand implements Callable<Integer> {
               + " not compared.")
   private List<SegmentMeaning> segments;
 
+  @Option(
+      names = "--change",
+      paramLabel = "SCHEME:CODE=LAYER",
+      split = ",",
+      converter = ChangeConverter.class,
+      description =
+          "What a code of another system's parametric maps is the change of, later scan less"
+              + " earlier. Maps of other codes are named and not compared.")
+  private List<ChangeMeaning> changes;
+
   @Override
   public Integer call() throws Exception {
     CrossCheckJob run =
@@ -90,6 +101,9 @@ final class CrosscheckCommand implements Callable<Integer> {
     Set<Output> outputs = EnumSet.noneOf(Output.class);
     outputs.addAll(asked.outputs());
     outputs.remove(Output.OBJECTS);
-    return new CrossCheckRequest(asked.writing(outputs), segments == null ? List.of() : segments);
+    return new CrossCheckRequest(
+        asked.writing(outputs),
+        segments == null ? List.of() : segments,
+        changes == null ? List.of() : changes);
   }
 }

@@ -14,6 +14,7 @@ import org.isopach.analysis.cross.SectorAgreements;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.scan.OctScan;
+import org.isopach.analysis.scan.StatedRegistrations;
 import org.isopach.dicom.DerivedObject;
 import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanArchive;
@@ -72,7 +73,9 @@ public final class CrossCheckJob {
 
       RunFolder folder = new RunFolder(job.out());
       RunFiles files = RunFiles.of(folder, job, software, objects, pool);
-      CrossCheckStage stage = new CrossCheckStage(request, contents, ledger);
+      StatedRegistrations stated = StatedRegistrations.of(contents.registrations());
+      CrossCheckStage stage =
+          new CrossCheckStage(request, contents, ScanComparer.of(job, stated, pool), ledger);
       ScanRun scans = new ScanRun(measurers.of(job, pool), files, ledger, listener);
       for (OctScan scan : contents.scans()) {
         scans.measure(scan, stage::compare);
@@ -130,6 +133,11 @@ public final class CrossCheckJob {
         "segments",
         request.meanings().stream()
             .map(one -> one.scheme() + ":" + one.value() + "=" + one.kind().code())
+            .toList());
+    values.put(
+        "changes",
+        request.changes().stream()
+            .map(one -> one.scheme() + ":" + one.value() + "=" + one.layer().name())
             .toList());
     return values;
   }

@@ -22,6 +22,8 @@ import org.isopach.dicom.file.FileDigest;
 import org.isopach.dicom.read.DerivedContents;
 import org.isopach.dicom.read.MacularGridReport;
 import org.isopach.dicom.read.ObjectDefect;
+import org.isopach.dicom.read.PlacedMap;
+import org.isopach.report.file.Sha256;
 import org.isopach.report.run.RunRecord;
 
 /** Sets the objects of a folder beside its scans, one scan and one object at a time. */
@@ -38,8 +40,11 @@ final class CrossCheckStage {
   private final Map<DerivedObject, SourceMatcher.Match> matches = new LinkedHashMap<>();
   private final List<CrossLine> lines = new ArrayList<>();
   private final Set<String> compared = new HashSet<>();
+  private final ChangeStage changes;
 
-  CrossCheckStage(CrossCheckRequest request, FolderContents contents, RunLedger ledger) {
+  CrossCheckStage(
+      CrossCheckRequest request, FolderContents contents, ScanComparer comparer, RunLedger ledger) {
+    this.changes = new ChangeStage(request, comparer);
     this.request = request;
     this.ledger = ledger;
     this.volumes = new RegionVolumes(request.job(), tabulator);
@@ -58,11 +63,12 @@ final class CrossCheckStage {
   /** Compares everything that was made of a scan. */
   void compare(MeasuredScan scan) throws InterruptedException {
     compared.add(scan.scan().document().location());
+    changes.next();
     for (DerivedObject object : of(scan.scan())) {
       CrossLines maker = maker(object, scan.scan());
       List<CrossLine> found;
       try {
-        found = scan.measured() ? check(object, scan, maker) : List.of(notMeasured(object, maker));
+        found = scan.measured() ? check(object, scan, maker) : notMeasured(object, scan.scan());
       } catch (ObjectDefect e) {
         found = List.of(maker.refused(whole(object), "it cannot be used: " + e.detail()));
       } catch (IllegalArgumentException | ArithmeticException e) {
@@ -71,10 +77,12 @@ final class CrossCheckStage {
       } catch (IOException e) {
         found = List.of(maker.refused(whole(object), "its file cannot be read"));
       }
-      if (found.isEmpty()) {
+      if (found.isEmpty() && !changes.waits(object)) {
         found = List.of(maker.refused(whole(object), "nothing in it is about this scan"));
       }
-      take(object, found);
+      if (!found.isEmpty()) {
+        take(object, found);
+      }
     }
   }
 
@@ -84,7 +92,7 @@ final class CrossCheckStage {
       return;
     }
     for (DerivedObject object : of(scan)) {
-      take(object, List.of(notMeasured(object, maker(object, scan))));
+      take(object, notMeasured(object, scan));
     }
   }
 
@@ -130,7 +138,20 @@ final class CrossCheckStage {
     if (contents instanceof DerivedContents.Masks masks) {
       return new RegionCheck(scan, maker, request, volumes).of(masks.masks());
     }
-    return new MapCheck(scan, maker, tabulator).of(((DerivedContents.Maps) contents).maps());
+    return maps(object, scan, maker, ((DerivedContents.Maps) contents).maps());
+  }
+
+  private List<CrossLine> maps(
+      DerivedObject object, MeasuredScan scan, CrossLines maker, List<PlacedMap> maps)
+      throws InterruptedException {
+    List<PlacedMap> change = changes.changes(maps);
+    List<PlacedMap> rest = maps.stream().filter(map -> !change.contains(map)).toList();
+    List<CrossLine> found = new ArrayList<>(new MapCheck(scan, maker, tabulator).of(rest));
+    if (!change.isEmpty()) {
+      List<OctScan> scans = matches.get(object).scans();
+      found.addAll(changes.take(object, scans, scan, change, one -> maker(object, one)));
+    }
+    return found;
   }
 
   private void take(DerivedObject object, List<CrossLine> found) {
@@ -171,8 +192,12 @@ final class CrossCheckStage {
     }
   }
 
-  private CrossLine notMeasured(DerivedObject object, CrossLines maker) {
-    return maker.refused(whole(object), "the scan was not measured");
+  private List<CrossLine> notMeasured(DerivedObject object, OctScan scan) {
+    List<CrossLine> found = new ArrayList<>();
+    found.add(maker(object, scan).refused(whole(object), "the scan was not measured"));
+    found.addAll(
+        changes.failed(object, matches.get(object).scans(), scan, one -> maker(object, one)));
+    return found;
   }
 
   private CrossLines maker(DerivedObject object, OctScan scan) {

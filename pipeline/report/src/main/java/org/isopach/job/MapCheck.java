@@ -17,7 +17,6 @@ import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.map.MapLattice;
 import org.isopach.analysis.map.ThicknessMap;
-import org.isopach.dicom.data.Code;
 import org.isopach.dicom.derive.LayerCode;
 import org.isopach.dicom.read.PlacedMap;
 
@@ -50,7 +49,7 @@ final class MapCheck {
   }
 
   private List<CrossLine> of(PlacedMap map) {
-    String words = map.definition().map(Code::toString).orElse("not stated " + map.words()).strip();
+    String words = map.title();
     Optional<Laterality> eye = scan.scan().laterality();
     if (map.laterality().isPresent() && eye.isPresent() && !map.laterality().equals(eye)) {
       return List.of(
@@ -61,10 +60,9 @@ final class MapCheck {
                   + ", the scan is of "
                   + eye.get().code()));
     }
-    Optional<Layer> layer = map.definition().flatMap(LayerCode::layer);
+    Optional<Layer> layer = map.quantity().layer();
     if (layer.isEmpty()) {
-      return List.of(
-          lines.refused(pair(words, ""), "no layer of ours has the definition of this map"));
+      return List.of(lines.refused(pair(words, ""), unknown(map)));
     }
     Optional<MappedLayer> ours = scan.layer(layer.get());
     if (ours.isEmpty()) {
@@ -85,6 +83,16 @@ final class MapCheck {
         .map(placed -> compared(map, placed, ours.get(), words))
         .orElseGet(
             () -> List.of(lines.refused(pair(words, layer.get().name()), placer.obstacle(map))));
+  }
+
+  private static String unknown(PlacedMap map) {
+    String none = "no layer of ours has the definition of this map";
+    if (map.definition().isPresent()) {
+      return none;
+    }
+    return map.sources().size() == 2
+        ? none + ": it states none; that it is a change between its two scans only a code can say"
+        : none + ": it states none";
   }
 
   private List<CrossLine> compared(

@@ -26,8 +26,13 @@ final class MapPlacer {
   record Placed(FieldPlace place, String way) {}
 
   MapPlacer(MeasuredScan measured) {
-    this.scan = measured.scan();
-    this.here = measured.place();
+    this(measured.scan(), measured.place());
+  }
+
+  /** Makes a placer for a scan that lies elsewhere, or whose grid has another centre. */
+  MapPlacer(OctScan scan, Optional<MeasuredScan.Place> here) {
+    this.scan = scan;
+    this.here = here;
   }
 
   /** Returns the first way that leads to the scan, or empty. */

@@ -21,6 +21,7 @@ import org.isopach.analysis.region.RegionLabels;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.read.MacularGridReport;
+import org.isopach.dicom.read.MapQuantity;
 import org.isopach.dicom.read.PlacedMap;
 import org.junit.jupiter.api.Test;
 
@@ -53,7 +54,7 @@ class CrossObstacleTest {
     FieldPlace place =
         new FieldPlace(new FundusPoint(-1, -1), new FundusPoint(2, 0), new FundusPoint(0, 2));
     return new PlacedMap(
-        Optional.of(ILM_RPE),
+        MapQuantity.of(Optional.of(ILM_RPE)),
         "",
         Optional.of(eye),
         Set.of(),
