@@ -23,7 +23,6 @@ import org.isopach.dicom.read.DerivedContents;
 import org.isopach.dicom.read.MacularGridReport;
 import org.isopach.dicom.read.ObjectDefect;
 import org.isopach.dicom.read.PlacedMap;
-import org.isopach.report.file.Sha256;
 import org.isopach.report.run.RunRecord;
 
 /** Sets the objects of a folder beside its scans, one scan and one object at a time. */
