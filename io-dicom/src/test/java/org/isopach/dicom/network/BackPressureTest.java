@@ -5,6 +5,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.Socket;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.Path;
@@ -28,6 +31,7 @@ class BackPressureTest {
   private static final int PIECE = 128 * 1024 - 6;
   private static final int PIECES = 320;
   private static final long MOST_ON_THE_WAY = 16L << 20;
+  private static final int SEND_BUFFER = 1 << 18;
   private static final long MOST_HEAP = 12L << 20;
 
   @TempDir Path folder;
@@ -106,7 +110,7 @@ class BackPressureTest {
   private Callable<Integer> sender(int port) {
     return () -> {
       byte[] piece = new byte[PIECE];
-      try (RawPeer peer = new RawPeer(port)) {
+      try (RawPeer peer = new RawPeer(narrow(port))) {
         peer.associate(Peers.AET, RawPeer.TOMOGRAPHY);
         peer.storeRequest(RawPeer.TOMOGRAPHY, "2.25.1");
         for (int i = 0; i < PIECES; i++) {
@@ -119,6 +123,14 @@ class BackPressureTest {
         return peer.status();
       }
     };
+  }
+
+  /** Returns a connection whose sending side buffers little, however the system is tuned. */
+  private static Socket narrow(int port) throws IOException {
+    Socket socket = new Socket();
+    socket.setSendBufferSize(SEND_BUFFER);
+    socket.connect(new InetSocketAddress(InetAddress.getLoopbackAddress(), port));
+    return socket;
   }
 
   /**

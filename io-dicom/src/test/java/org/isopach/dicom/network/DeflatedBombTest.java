@@ -46,7 +46,7 @@ class DeflatedBombTest {
       }
 
       assertEquals(expected, statuses);
-      StorageSender.echo(Peers.to(listener.port()));
+      Peers.awaitEcho(listener.port());
       assertEquals(List.of(), Peers.kept(folder));
       assertEquals(List.of(), Peers.unfinished(folder));
     } finally {

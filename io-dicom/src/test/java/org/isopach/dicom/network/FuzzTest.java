@@ -47,7 +47,7 @@ class FuzzTest {
         byte[] another = latin(latin(valid).replace(Peers.uid(0), Peers.uid(seed + 1)));
         answered += talk(listener.port(), changed(another, seed)) > 0 ? 1 : 0;
       }
-      StorageSender.echo(Peers.to(listener.port()));
+      Peers.awaitEcho(listener.port());
     }
 
     assertTrue(answered > TO_LISTENER / 2, answered + " were answered");

@@ -212,7 +212,8 @@ class HostilePeerTest {
     try (RawPeer peer = ready()) {
       peer.storeRequest(RawPeer.TOMOGRAPHY, "2.25.1");
       peer.value(1, 0, dataSet("2.25.1", 10));
-      for (int i = 0; i < 5; i++) {
+      // The last piece alone is too much: nothing is still on its way when the answer comes.
+      for (int i = 0; i < 4; i++) {
         peer.value(1, 0, new byte[LARGEST / 4]);
       }
 

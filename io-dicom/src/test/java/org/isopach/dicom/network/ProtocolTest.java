@@ -56,8 +56,8 @@ class ProtocolTest {
   }
 
   @AfterEach
-  void isAlive() throws IOException {
-    StorageSender.echo(Peers.to(listener.port()));
+  void isAlive() throws Exception {
+    Peers.awaitEcho(listener.port());
     listener.close();
   }
 

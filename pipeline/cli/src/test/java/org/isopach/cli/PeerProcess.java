@@ -104,12 +104,9 @@ final class PeerProcess implements AutoCloseable {
   /** Kills it and whatever it started. */
   @Override
   public void close() {
-    List<ProcessHandle> children = process.descendants().toList();
+    // Their end is not awaited: where nobody reaps orphans, they seem to live for ever.
+    process.descendants().forEach(ProcessHandle::destroyForcibly);
     process.destroyForcibly().onExit().join();
-    for (ProcessHandle child : children) {
-      child.destroyForcibly();
-      child.onExit().join();
-    }
     Runtime.getRuntime().removeShutdownHook(last);
   }
 }
