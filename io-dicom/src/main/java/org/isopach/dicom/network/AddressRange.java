@@ -35,6 +35,11 @@ public record AddressRange(InetAddress network, int bits) {
     }
   }
 
+  /** Returns one address alone. */
+  static AddressRange only(InetAddress address) {
+    return new AddressRange(address, address.getAddress().length * Byte.SIZE);
+  }
+
   /** Returns whether an address lies in the range. */
   public boolean contains(InetAddress address) {
     byte[] ours = network.getAddress();

@@ -174,24 +174,32 @@ public final class ArchiveClient {
   }
 
   /**
-   * Returns settings for a listener that only the archive may call.
+   * Returns settings for a listener that only the archive may call, by its title and address.
    *
    * @param port to listen on; 0 for any free one
    * @param folder where objects go
    * @param mustProve with TLS, whether the archive needs a certificate we trust
+   * @param from where the archive calls from; empty for the addresses its host has by name
+   * @throws IOException when the host's name is not known
    */
-  public ListenerSettings port(int port, Path folder, boolean mustProve) {
+  public ListenerSettings port(int port, Path folder, boolean mustProve, List<AddressRange> from)
+      throws IOException {
     return new ListenerSettings(
         port,
         settings.callingAet(),
         folder,
         Set.of(settings.to().aet()),
-        List.of(),
+        from.isEmpty() ? HostAddresses.of(settings.to().host()) : from,
         ListenerSettings.ASSOCIATIONS,
         ListenerSettings.OBJECT_BYTES,
         settings.patience(),
         settings.tls(),
         mustProve);
+  }
+
+  /** Returns settings for a listener that only the archive may call, from its own addresses. */
+  public ListenerSettings port(int port, Path folder, boolean mustProve) throws IOException {
+    return port(port, folder, mustProve, List.of());
   }
 
   private static RetrieveResult follow(Association association, int request, StoreSession store)

@@ -63,16 +63,38 @@ final class CommitmentProvider {
       request = sound(data, message.context().transferSyntax());
       status = request.isPresent() ? StoreStatus.SUCCESS : INVALID_ARGUMENT;
     }
-    if (status == StoreStatus.SUCCESS && place.isPresent() && !place.get().reserve()) {
-      status = RESOURCE_LIMITATION;
+    Optional<DueReports.Due> due = Optional.empty();
+    if (status == StoreStatus.SUCCESS && place.isPresent()) {
+      due = place.get().reserve(request.orElseThrow());
+      status = due.isPresent() ? StoreStatus.SUCCESS : RESOURCE_LIMITATION;
     }
-    association.send(message.context(), response(message.command(), status));
+    Command answer = response(message.command(), status);
+    if (due.isPresent()) {
+      answer(message.context(), answer, place.orElseThrow(), due.get());
+      return;
+    }
+    association.send(message.context(), answer);
     if (status != StoreStatus.SUCCESS) {
       say(
           NetworkEvents.Kind.REFUSED,
           String.format("refused to commit anything, with status %04X", status));
     } else {
-      report(message.context(), look(request.orElseThrow()), place);
+      report(message.context(), said(request.orElseThrow()));
+    }
+  }
+
+  /** Who did not hear the answer may still have asked: a report it does not await does no harm. */
+  private void answer(
+      PresentationContext context,
+      Command answer,
+      CommitmentReporter.Place place,
+      DueReports.Due due)
+      throws IOException {
+    try {
+      association.send(context, answer);
+    } finally {
+      Commitment report = said(due.request());
+      place.report(due, () -> report);
     }
   }
 
@@ -110,7 +132,8 @@ final class CommitmentProvider {
         .with(Command.ACTION_TYPE, request.number(Command.ACTION_TYPE).orElse(0));
   }
 
-  private Commitment look(Commitment request) {
+  /** Returns what of a request is kept. */
+  static Commitment look(Commitment request, ReceivedObjects objects) {
     List<InstanceName> kept = new ArrayList<>();
     List<Commitment.Failed> failed = new ArrayList<>();
     for (InstanceName one : request.referenced()) {
@@ -124,9 +147,8 @@ final class CommitmentProvider {
     return new Commitment(request.transaction(), kept, failed);
   }
 
-  private void report(
-      PresentationContext context, Commitment report, Optional<CommitmentReporter.Place> place)
-      throws IOException {
+  private Commitment said(Commitment request) {
+    Commitment report = look(request, objects);
     say(
         report.failed().isEmpty() ? NetworkEvents.Kind.DONE : NetworkEvents.Kind.REFUSED,
         report.referenced().size()
@@ -134,10 +156,10 @@ final class CommitmentProvider {
             + report.failed().size()
             + " not, in transaction "
             + report.transaction());
-    if (place.isPresent()) {
-      place.get().report(report);
-      return;
-    }
+    return report;
+  }
+
+  private void report(PresentationContext context, Commitment report) throws IOException {
     reported++;
     association.send(
         context,

@@ -9,23 +9,29 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.Semaphore;
+import java.util.function.Supplier;
+import java.util.function.UnaryOperator;
 
 /**
  * Calls peers to report storage commitment, one after another; four times at most, after 1, 2 and 4
- * seconds. At most 64 reports wait. Thread-safe.
+ * seconds. At most 64 reports wait. What is due when the program ends, however it ends, is sent by
+ * the next one. Thread-safe.
  */
 final class CommitmentReporter implements Closeable {
   private static final int MOST_WAITING = 64;
   private static final int ATTEMPTS = 4;
+  private static final String STOPS = "this listener stops; the next start sends it";
 
   private final ListenerSettings settings;
   private final NetworkEvents events;
+  private final DueReports due;
   private final Semaphore room = new Semaphore(MOST_WAITING);
   private final ExecutorService calls = Executors.newSingleThreadExecutor();
 
-  CommitmentReporter(ListenerSettings settings, NetworkEvents events) {
+  CommitmentReporter(ListenerSettings settings, NetworkEvents events, DueReports due) {
     this.settings = settings;
     this.events = events;
+    this.due = due;
   }
 
   /** Where reports to one peer go. */
@@ -36,17 +42,30 @@ final class CommitmentReporter implements Closeable {
       this.to = to;
     }
 
-    /** Returns whether there is room for one more report; {@link #report} must follow. */
-    boolean reserve() {
-      return room.tryAcquire();
+    /**
+     * Writes down that a report is due; {@link #report} must follow.
+     *
+     * @return empty when too many are due, or the disk refuses
+     */
+    Optional<DueReports.Due> reserve(Commitment request) {
+      if (!room.tryAcquire()) {
+        return Optional.empty();
+      }
+      try {
+        return Optional.of(due.add(to.aet(), request));
+      } catch (IOException e) {
+        room.release();
+        refuse("cannot write down a request for commitment: " + e.getMessage());
+        return Optional.empty();
+      }
     }
 
-    /** Sends a report later. */
-    void report(Commitment report) {
+    /** Sends a report later, as it is by then. */
+    void report(DueReports.Due one, Supplier<Commitment> report) {
       try {
-        calls.execute(() -> deliver(to, report));
+        calls.execute(() -> deliver(to, one, report.get()));
       } catch (RejectedExecutionException e) {
-        failed(to, report, "this listener stops");
+        failed(to, one.request(), STOPS);
         room.release();
       }
     }
@@ -60,25 +79,58 @@ final class CommitmentReporter implements Closeable {
         .map(Place::new);
   }
 
-  private void deliver(Destination to, Commitment report) {
+  /**
+   * Sends what an earlier program left.
+   *
+   * @param look says what of a request is kept
+   */
+  void resume(UnaryOperator<Commitment> look) {
+    due.damaged()
+        .forEach(file -> refuse(file + " is damaged: a report of storage commitment is lost"));
+    for (DueReports.Due one : due.left()) {
+      Optional<Place> place = placeFor(one.title());
+      if (place.isEmpty()) {
+        refuse(
+            "a report of storage commitment waits for "
+                + one.title()
+                + ", whose address is not named (--commit-to)");
+      } else if (room.tryAcquire()) {
+        place.get().report(one, () -> look.apply(one.request()));
+      } else {
+        failed(place.get().to, one.request(), "too many are due; the next start sends it");
+      }
+    }
+  }
+
+  private void deliver(Destination to, DueReports.Due one, Commitment report) {
     try {
       String why = "";
       for (int attempt = 0; attempt < ATTEMPTS; attempt++) {
         BackOff.CONNECTIONS.pause(attempt);
         if (Thread.currentThread().isInterrupted()) {
-          failed(to, report, "this listener stops");
+          failed(to, report, STOPS);
           return;
         }
         try {
           call(to, report);
+          done(one);
           return;
         } catch (IOException e) {
           why = e.getMessage();
         }
       }
       failed(to, report, why);
+      done(one);
     } finally {
       room.release();
+    }
+  }
+
+  private void done(DueReports.Due one) {
+    try {
+      due.done(one);
+    } catch (IOException e) {
+      refuse("a report will be sent again at the next start: " + e.getMessage());
     }
   }
 
@@ -106,18 +158,19 @@ final class CommitmentReporter implements Closeable {
   }
 
   private void failed(Destination to, Commitment report, String why) {
-    events.event(
-        NetworkEvents.Kind.REFUSED,
-        to + ": the report of transaction " + report.transaction() + " was not taken: " + why);
+    refuse(to + ": the report of transaction " + report.transaction() + " was not taken: " + why);
   }
 
-  /** Stops; what waits is not sent, and it is said how many. */
+  private void refuse(String line) {
+    events.event(NetworkEvents.Kind.REFUSED, line);
+  }
+
+  /** Stops; what waits is sent at the next start, and it is said how many. */
   @Override
   public void close() {
     int waiting = calls.shutdownNow().size();
     if (waiting > 0) {
-      events.event(
-          NetworkEvents.Kind.REFUSED, waiting + " reports of storage commitment were not sent");
+      refuse(waiting + " reports of storage commitment were not sent; the next start sends them");
     }
   }
 }

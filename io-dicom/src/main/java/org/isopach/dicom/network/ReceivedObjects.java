@@ -141,6 +141,11 @@ class ReceivedObjects implements Closeable {
     }
   }
 
+  /** Returns the folder for what is not an object yet, or not one at all. */
+  Path incoming() {
+    return incoming;
+  }
+
   /** Returns a new file to write one object to. */
   Path newPart() {
     return incoming.resolve(counter.incrementAndGet() + ".part");
@@ -216,7 +221,7 @@ class ReceivedObjects implements Closeable {
   }
 
   /** Makes the entries of a folder outlive a power failure. */
-  private static void force(Path folder) throws IOException {
+  static void force(Path folder) throws IOException {
     try (FileChannel channel = FileChannel.open(folder, StandardOpenOption.READ)) {
       channel.force(true);
     }

@@ -45,7 +45,13 @@ public final class StorageListener implements Closeable {
   /** Starts to listen, and closes the place objects go to at the end. */
   static StorageListener start(
       ListenerSettings settings, NetworkEvents events, ReceivedObjects objects) throws IOException {
-    CommitmentReporter reporter = new CommitmentReporter(settings, events);
+    CommitmentReporter reporter;
+    try {
+      reporter = new CommitmentReporter(settings, events, DueReports.open(objects.incoming()));
+    } catch (IOException e) {
+      objects.close();
+      throw e;
+    }
     try {
       AssociationServer server =
           AssociationServer.start(
@@ -60,6 +66,7 @@ public final class StorageListener implements Closeable {
                         .run()
                     + " objects";
               });
+      reporter.resume(request -> CommitmentProvider.look(request, objects));
       return new StorageListener(server, objects, reporter);
     } catch (IOException e) {
       reporter.close();
@@ -85,7 +92,8 @@ public final class StorageListener implements Closeable {
 
   /**
    * Stops: no new association is taken, open ones get ten seconds, then they are aborted. What was
-   * not acknowledged leaves nothing behind; reports of commitment that are due are not sent.
+   * not acknowledged leaves nothing behind; reports of commitment that are due are sent at the next
+   * start.
    */
   @Override
   public void close() throws IOException {

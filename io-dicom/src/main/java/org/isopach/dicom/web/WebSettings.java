@@ -27,15 +27,15 @@ public record WebSettings(
    *     would not be used
    */
   public static WebSettings checked(WebSettings settings, boolean openly) {
-    WebService service = settings.service();
+    WebAddress address = settings.service().address();
     if (settings.credentials().isPresent()
-        && !service.secured()
-        && !service.loopback()
+        && !address.secured()
+        && !address.loopback()
         && !openly) {
       throw new IllegalArgumentException(
           "over http to another machine anybody on the way can read the credentials; use https");
     }
-    if (settings.tls().isPresent() && !service.secured()) {
+    if (settings.tls().isPresent() && !address.secured()) {
       throw new IllegalArgumentException("TLS needs a URL that begins with https");
     }
     return settings;

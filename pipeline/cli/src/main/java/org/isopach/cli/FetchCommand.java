@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import javax.net.ssl.SSLException;
+import org.isopach.dicom.network.AddressRange;
 import org.isopach.dicom.network.ApplicationTitle;
 import org.isopach.dicom.network.ArchiveClient;
 import org.isopach.dicom.network.AssociationException;
@@ -105,6 +106,15 @@ final class FetchCommand implements Callable<Integer> {
   private Integer port;
 
   @Option(
+      names = "--allow-from",
+      paramLabel = "RANGE",
+      split = ",",
+      description =
+          "With --port: where the archive calls from, such as 192.0.2.7 or 10.1.0.0/16, if not from"
+              + " the addresses of the host in --from.")
+  private List<String> addresses = List.of();
+
+  @Option(
       names = "--timeout",
       paramLabel = "SECONDS",
       defaultValue = "60",
@@ -166,7 +176,7 @@ final class FetchCommand implements Callable<Integer> {
   private boolean byMove(ArchiveClient archive, List<FoundStudy> found, NetworkLog log)
       throws IOException {
     boolean whole = true;
-    ListenerSettings listening = archive.port(port, out, tls.trusted());
+    ListenerSettings listening = archive.port(port, out, tls.trusted(), allowed());
     Set<String> studies = found.stream().map(FoundStudy::studyUid).collect(Collectors.toSet());
     try (StorageListener listener = StorageListener.start(listening, studies, log)) {
       log.event(NetworkEvents.Kind.DONE, "listening on port " + listener.port());
@@ -224,8 +234,9 @@ final class FetchCommand implements Callable<Integer> {
   }
 
   private WebSettings webSettings() throws IOException {
-    if (port != null) {
-      throw new ParameterException(spec.commandLine(), "--port is for C-MOVE, not for a URL");
+    if (port != null || !addresses.isEmpty()) {
+      throw new ParameterException(
+          spec.commandLine(), "--port and --allow-from are for C-MOVE, not for a URL");
     }
     return web.settings(spec.commandLine(), from, tls, timeout, retries);
   }
@@ -235,6 +246,9 @@ final class FetchCommand implements Callable<Integer> {
       throw wrong(
           new IllegalArgumentException(
               "--timeout must be at least 1 and --port from 1 to " + LARGEST_PORT));
+    }
+    if (!allowed().isEmpty() && port == null) {
+      throw wrong(new IllegalArgumentException("--allow-from needs --port"));
     }
     if (out != null && Files.exists(out) && !Files.isDirectory(out)) {
       throw wrong(new IllegalArgumentException("'" + out + "' is a file; give a folder"));
@@ -246,6 +260,14 @@ final class FetchCommand implements Callable<Integer> {
           Duration.ofSeconds(timeout),
           tls.context(spec.commandLine(), port != null),
           0);
+    } catch (IllegalArgumentException e) {
+      throw wrong(e);
+    }
+  }
+
+  private List<AddressRange> allowed() {
+    try {
+      return addresses.stream().map(AddressRange::of).toList();
     } catch (IllegalArgumentException e) {
       throw wrong(e);
     }

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Optional;
+import org.isopach.dicom.web.WebAddress;
 import org.isopach.dicom.web.WebCredentials;
 import org.isopach.dicom.web.WebService;
 import org.isopach.dicom.web.WebSettings;
@@ -32,7 +33,7 @@ final class WebOptions {
 
   /** Returns whether a peer is named by a URL; if not, no login may be given. */
   boolean meant(CommandLine line, String peer) {
-    boolean url = WebService.meant(peer);
+    boolean url = WebAddress.meant(peer);
     if (!url && (login != null || token != null)) {
       throw new ParameterException(line, "--login-file and --token-file need a URL");
     }

@@ -42,6 +42,9 @@ class NetworkCommandsTest {
         "fetch --from A@localhost:104 --date today | dates are such as",
         "fetch --from A@localhost:104 --patient 1 --port 70000 | --port from 1 to 65535",
         "fetch --from A@localhost:104 --patient 1 --out pom.xml | is a file; give a folder",
+        "fetch --from A@localhost:104 --patient 1 --allow-from 192.0.2.7 | needs --port",
+        "fetch --from A@localhost:104 --patient 1 --port 9 --allow-from x | is not a numeric"
+            + " address",
         "receive --aet A --out out --port 70000 | --port must be from 0 to 65535",
         "receive --aet A --out pom.xml --port 0 | is a file; give a folder",
         "receive --aet A --out out --port 0 --commit-to B | not of the form",

@@ -1,11 +1,11 @@
 package org.isopach.job.post;
 
 import java.net.URI;
-import java.net.URISyntaxException;
 import java.time.Duration;
 import java.util.Objects;
 import java.util.Optional;
 import javax.net.ssl.SSLContext;
+import org.isopach.dicom.web.WebAddress;
 
 /**
  * A server of FHIR and how it is called.
@@ -19,7 +19,6 @@ import javax.net.ssl.SSLContext;
 public record FhirServer(
     URI base, Optional<SSLContext> tls, Optional<String> token, Duration timeout, int retries) {
   private static final String TOKEN = "[\\x21-\\x7e]+";
-  private static final String LOOPBACK = "localhost|127(\\.\\d{1,3}){3}|\\[::1\\]";
 
   /**
    * @throws IllegalArgumentException when a token has characters that no header carries, or the
@@ -35,7 +34,7 @@ public record FhirServer(
     if (token.isPresent() && !token.get().matches(TOKEN)) {
       throw new IllegalArgumentException("a token is one line of visible ASCII characters");
     }
-    if (tls.isPresent() && base.getScheme().equals("http")) {
+    if (tls.isPresent() && !new WebAddress(base).secured()) {
       throw new IllegalArgumentException("TLS needs an address that begins with https://");
     }
   }
@@ -48,27 +47,14 @@ public record FhirServer(
    *     open
    */
   public static URI base(String text, boolean plain) {
-    URI uri;
-    try {
-      uri = new URI(text);
-    } catch (URISyntaxException e) {
-      throw new IllegalArgumentException("'" + text + "' is no address: " + e.getReason(), e);
-    }
-    boolean http = "http".equals(uri.getScheme());
-    if (!(http || "https".equals(uri.getScheme())) || uri.getHost() == null) {
-      throw new IllegalArgumentException(
-          "'" + text + "' is no address such as https://fhir.example.org/r4");
-    }
-    if (uri.getRawUserInfo() != null || uri.getRawQuery() != null || uri.getRawFragment() != null) {
-      throw new IllegalArgumentException("the address must have no user, '?' or '#' part");
-    }
-    if (http && !plain && !uri.getHost().matches(LOOPBACK)) {
+    WebAddress address = WebAddress.of(text);
+    if (!address.secured() && !plain && !address.loopback()) {
       throw new IllegalArgumentException(
           "patients' data would go to "
-              + uri.getHost()
+              + address.uri().getHost()
               + " in the open; use https://, or --plain if the way there is safe");
     }
-    return uri;
+    return address.uri();
   }
 
   /** Says where it is, and not the token. */

@@ -304,6 +304,7 @@ class BundlePosterTest {
     }
     assertEquals("[::1]", FhirServer.base("http://[::1]:8080/r4", false).getHost());
     assertEquals("localhost", FhirServer.base("http://localhost/r4", false).getHost());
+    assertEquals("LOCALHOST", FhirServer.base("HTTP://LOCALHOST/r4", false).getHost());
     assertEquals("fhir.example.org", FhirServer.base("http://fhir.example.org/r4", true).getHost());
   }
 
