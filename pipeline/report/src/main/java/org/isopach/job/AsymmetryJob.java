@@ -1,19 +1,17 @@
 package org.isopach.job;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
 import org.isopach.analysis.asymmetry.AsymmetryTable;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.scan.OctScan;
-import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanArchive;
 import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
@@ -59,41 +57,22 @@ public final class AsymmetryJob {
    */
   public AsymmetryResult run(JobRequest request, JobListener listener)
       throws IOException, InterruptedException {
-    long start = System.nanoTime();
-    ExecutorService pool = Executors.newFixedThreadPool(request.threads());
-    try {
-      RunLedger ledger = new RunLedger(listener);
-      FolderContents contents =
-          new OwnOutput(request.out()).leftOut(archive.read(request.inputs()));
-      contents.findings().forEach(ledger::add);
-      listener.found(contents.filesSeen(), contents.scans().size());
-      PatientIssuers.of(contents.scans()).findings().forEach(ledger::add);
-      contents.maps().forEach(map -> ledger.add(ImportedMaps.notCompared(map)));
-
-      RunFolder folder = new RunFolder(request.out());
-      RunFiles files = RunFiles.of(folder, request, software, objects, pool);
+    try (OpenRun run = new OpenRun(request, archive, software, listener)) {
+      RunLedger ledger = run.ledger();
+      run.begin(run.scans().size());
+      run.sayIssuers();
+      run.contents().maps().forEach(map -> ledger.add(ImportedMaps.notCompared(map)));
       AsymmetryStage stage =
           new AsymmetryStage(
-              new ScanRun(measurers.of(request, pool), files, ledger, listener),
-              new AsymmetryPictures(request, software, pool),
+              run.scanRun(measurers.of(request, run.pool()), objects),
+              new AsymmetryPictures(request, software, run.pool()),
               request,
               ledger);
-      List<AsymmetryTable> tables = measure(contents.scans(), stage, ledger);
-      RunTables.write(request, ledger);
-      ledger.add(
-          new WrittenFile(folder.asymmetry(), AsymmetryFile.write(folder.asymmetry(), tables)));
-      JobResult result =
-          RunRecorder.finish(
-              "asymmetry",
-              request,
-              Map.of(),
-              software,
-              contents.filesSeen(),
-              ledger,
-              System.nanoTime() - start);
-      return new AsymmetryResult(result, tables);
-    } finally {
-      pool.shutdownNow();
+      List<AsymmetryTable> tables = measure(run.scans(), stage, ledger);
+      RunTables.write(run);
+      Path table = run.folder().asymmetry();
+      ledger.add(new WrittenFile(table, AsymmetryFile.write(table, tables)));
+      return new AsymmetryResult(run.finish("asymmetry", Map.of()), tables);
     }
   }
 

@@ -6,8 +6,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
 import java.util.stream.Collectors;
 import org.isopach.analysis.cross.SectorAgreement;
 import org.isopach.analysis.cross.SectorAgreements;
@@ -61,44 +59,31 @@ public final class CrossCheckJob {
    */
   public CrossCheckResult run(CrossCheckRequest request, JobListener listener)
       throws IOException, InterruptedException {
-    long start = System.nanoTime();
     JobRequest job = request.job();
-    ExecutorService pool = Executors.newFixedThreadPool(job.threads());
-    try {
-      RunLedger ledger = new RunLedger(listener);
-      FolderContents contents = new OwnOutput(job.out()).leftOut(archive.read(job.inputs()));
-      addFindings(contents, ledger);
-      listener.found(contents.filesSeen(), contents.scans().size());
-      PatientIssuers.of(contents.scans()).findings().forEach(ledger::add);
-
-      RunFolder folder = new RunFolder(job.out());
-      RunFiles files = RunFiles.of(folder, job, software, objects, pool);
-      StatedRegistrations stated = StatedRegistrations.of(contents.registrations());
+    try (OpenRun run = new OpenRun(job, archive, software, listener)) {
+      addFindings(run.contents(), run.ledger());
+      listener.found(run.contents().filesSeen(), run.scans().size());
+      run.sayIssuers();
+      StatedRegistrations stated = StatedRegistrations.of(run.contents().registrations());
       CrossCheckStage stage =
-          new CrossCheckStage(request, contents, ScanComparer.of(job, stated, pool), ledger);
-      ScanRun scans = new ScanRun(measurers.of(job, pool), files, ledger, listener);
-      for (OctScan scan : contents.scans()) {
+          new CrossCheckStage(
+              request,
+              run.contents(),
+              ScanComparer.of(job, stated, run.pool()),
+              run.ledger());
+      ScanRun scans = run.scanRun(measurers.of(job, run.pool()), objects);
+      for (OctScan scan : run.scans()) {
         scans.measure(scan, stage::compare);
         stage.missed(scan);
       }
       stage.unmatched();
-      RunTables.write(job, ledger);
+      RunTables.write(run);
       List<SectorAgreement> agreements = SectorAgreements.of(stage.lines());
-      new CrossCheckFiles(folder, software)
+      new CrossCheckFiles(run.folder(), software)
           .write(job, stage.lines(), agreements)
-          .forEach(ledger::add);
-      JobResult result =
-          RunRecorder.finish(
-              "crosscheck",
-              job,
-              parameters(request),
-              software,
-              contents.filesSeen(),
-              ledger,
-              System.nanoTime() - start);
+          .forEach(run.ledger()::add);
+      JobResult result = run.finish("crosscheck", parameters(request));
       return new CrossCheckResult(result, stage.lines(), agreements);
-    } finally {
-      pool.shutdownNow();
     }
   }
 

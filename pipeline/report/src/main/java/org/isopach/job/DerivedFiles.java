@@ -7,7 +7,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import org.isopach.align.EnFace;
 import org.isopach.align.EnFaceMap;
 import org.isopach.align.EnFaceProjector;
@@ -51,20 +50,22 @@ final class DerivedFiles {
   }
 
   /** Returns the writing of everything a scan gives; what it does not give is no refusal. */
-  List<Callable<FileOutcome>> of(MeasuredScan scan) {
-    List<Callable<FileOutcome>> work = new ArrayList<>();
+  List<FilePiece> of(MeasuredScan scan) {
+    List<FilePiece> work = new ArrayList<>();
     for (MappedLayer layer : scan.layers()) {
       if (MacularGridReportWriter.defined(layer.table()) && layer.anyMeasured()) {
-        work.add(() -> grid(scan, layer.table()));
+        work.add(new FilePiece(FileKind.GRID_REPORT, () -> grid(scan, layer.table())));
       }
     }
-    scan.boundaries().ifPresent(found -> work.add(() -> heights(scan.scan(), found)));
+    scan.boundaries()
+        .map(found -> new FilePiece(FileKind.HEIGHT_MAPS, () -> heights(scan.scan(), found)))
+        .ifPresent(work::add);
     if (scan.place().isPresent()
         && scan.boundaries().orElseThrow().surface(Boundary.BM).isPresent()) {
-      work.add(() -> enFace(scan));
+      work.add(new FilePiece(FileKind.EN_FACE, () -> enFace(scan)));
     }
     if (!scan.labels().isEmpty()) {
-      work.add(() -> regions(scan));
+      work.add(new FilePiece(FileKind.REGIONS, () -> regions(scan)));
     }
     return work;
   }
@@ -159,7 +160,10 @@ final class DerivedFiles {
   }
 
   /** Wraps a scan's report. */
-  FileOutcome report(MeasuredScan scan, byte[] pdf, String title) throws IOException {
+  FileOutcome report(SetReport report) throws IOException {
+    MeasuredScan scan = report.scan();
+    byte[] pdf = report.pdf();
+    String title = report.title();
     boolean grid =
         scan.layers().stream().anyMatch(one -> MacularGridReportWriter.written(one.table()));
     List<String> layers = scan.layers().stream().map(one -> one.map().layer().name()).toList();

@@ -29,8 +29,8 @@ final class FrameFiles {
     this.software = software;
   }
 
-  List<Callable<FileOutcome>> of(MeasuredScan scan) {
-    List<Callable<FileOutcome>> work = new ArrayList<>();
+  List<FilePiece> of(MeasuredScan scan) {
+    List<FilePiece> work = new ArrayList<>();
     if (scan.boundaries().isEmpty()) {
       return work;
     }
@@ -38,21 +38,26 @@ final class FrameFiles {
       addLabels(scan, work);
     }
     Map<Integer, String> chosen = FrameChoice.of(scan, wanted.overlays());
-    chosen.forEach((frame, why) -> work.add(() -> overlay(scan, frame, why)));
+    chosen.forEach((frame, why) -> work.add(piece(() -> overlay(scan, frame, why))));
     return work;
   }
 
   /** A frame nobody looked at has no label image: all 0 would say that nothing was found. */
-  private void addLabels(MeasuredScan scan, List<Callable<FileOutcome>> work) {
+  private void addLabels(MeasuredScan scan, List<FilePiece> work) {
     RegionLabels labels = scan.labels();
     String sopUid = scan.scan().identity().sopUid();
     for (int f = 0; f < labels.size().frames(); f++) {
       if (labels.searched(f) && !labels.searched().isEmpty()) {
         int frame = f;
         Path target = folder.regions(sopUid, frame);
-        work.add(() -> FileOutcome.written(target, RegionImage.write(target, labels, frame)));
+        work.add(
+            piece(() -> FileOutcome.written(target, RegionImage.write(target, labels, frame))));
       }
     }
+  }
+
+  private static FilePiece piece(Callable<FileOutcome> work) {
+    return new FilePiece(FileKind.FRAME_PICTURE, work);
   }
 
   private FileOutcome overlay(MeasuredScan scan, int frame, String why) throws IOException {

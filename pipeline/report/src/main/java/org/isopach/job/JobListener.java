@@ -2,7 +2,10 @@ package org.isopach.job;
 
 import org.isopach.analysis.finding.Finding;
 
-/** Is told how a run goes on; for progress bars and log lines. Called from one thread. */
+/**
+ * Is told how a run goes on; for progress bars and log lines. Called from one thread, but for
+ * {@link #writing} and {@link #wrote}, which are called by whichever thread writes.
+ */
 public interface JobListener {
   /** A listener that does nothing. */
   JobListener SILENT = new JobListener() {};
@@ -18,4 +21,10 @@ public interface JobListener {
 
   /** Something is to be said about an object. */
   default void finding(Finding finding) {}
+
+  /** The calling thread begins to write something of this kind. */
+  default void writing(FileKind kind) {}
+
+  /** The calling thread has written it, or has failed to. */
+  default void wrote(FileKind kind) {}
 }

@@ -11,6 +11,7 @@ import org.isopach.analysis.nerve.ArcSchemes;
 import org.isopach.analysis.nerve.ArcTable;
 import org.isopach.analysis.nerve.ArcTabulator;
 import org.isopach.analysis.nerve.CircleProfile;
+import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
 import org.isopach.report.picture.DiscPicture;
 import org.isopach.report.plot.PlotFile;
@@ -29,13 +30,16 @@ final class NerveFiles {
   private final ExecutorService pool;
   private final boolean maps;
 
-  NerveFiles(
-      RunFolder folder,
-      JobRequest request,
-      Software software,
-      ObjectFiles objects,
-      ExecutorService pool) {
-    this(folder, request, software, objects, pool, true);
+  /** Returns what writes a run's files of the nerve, maps included. */
+  static NerveFiles of(OpenRun run, ThicknessMapWriter objects) {
+    RunFolder folder = run.folder();
+    return new NerveFiles(
+        folder,
+        run.request(),
+        run.software(),
+        new ObjectFiles(objects, folder, run.software()),
+        run.pool(),
+        true);
   }
 
   private NerveFiles(

@@ -4,12 +4,10 @@ import java.io.IOException;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.analysis.scan.OctScan;
-import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanArchive;
 import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
@@ -71,50 +69,32 @@ public final class NerveJob {
    */
   public NerveResult run(JobRequest request, NerveRequest nerve, JobListener listener)
       throws IOException, InterruptedException {
-    long start = System.nanoTime();
-    ExecutorService pool = Executors.newFixedThreadPool(request.threads());
-    try {
-      RunLedger ledger = new RunLedger(listener);
-      FolderContents contents =
-          new OwnOutput(request.out()).leftOut(archive.read(request.inputs()));
-      contents.findings().forEach(ledger::add);
-      listener.found(contents.filesSeen(), contents.scans().size());
-      PatientIssuers.of(contents.scans()).findings().forEach(ledger::add);
-      contents.maps().forEach(map -> ledger.input(map, "not-measured"));
-      contents.maps().stream().map(NerveJob::notMeasured).forEach(ledger::add);
-
-      RunFolder folder = new RunFolder(request.out());
-      ObjectFiles objectFiles = new ObjectFiles(objects, folder, software);
-      NerveFiles files = new NerveFiles(folder, request, software, objectFiles, pool);
+    try (OpenRun open = new OpenRun(request, archive, software, listener)) {
+      RunLedger ledger = open.ledger();
+      open.begin(open.scans().size());
+      open.sayIssuers();
+      open.contents().maps().forEach(map -> ledger.input(map, "not-measured"));
+      open.contents().maps().stream().map(NerveJob::notMeasured).forEach(ledger::add);
       NerveRun run =
           new NerveRun(
-              measurers.of(request, nerve, pool),
+              measurers.of(request, nerve, open.pool()),
               new NerveFinisher(nerve, request.axialLengths()),
-              files,
+              NerveFiles.of(open, objects),
               ledger,
               listener);
-      for (EyeVisits eye : EyeVisits.of(contents.scans())) {
+      for (EyeVisits eye : EyeVisits.of(open.scans())) {
         for (OctScan scan : eye.scansFrom(Optional.empty())) {
           run.look(scan);
         }
         run.finish(eye);
       }
       run.plot();
+      RunFolder folder = open.folder();
       ledger.add(new WrittenFile(folder.nerve(), NerveFile.write(folder.nerve(), ledger.nerve())));
       ledger.add(
           new WrittenFile(folder.quality(), QualityFile.write(folder.quality(), ledger.grades())));
-      JobResult result =
-          RunRecorder.finish(
-              "nerve",
-              request,
-              nerve.parameters(),
-              software,
-              contents.filesSeen(),
-              ledger,
-              System.nanoTime() - start);
+      JobResult result = open.finish("nerve", nerve.parameters());
       return new NerveResult(result, NerveFile.inOrder(ledger.nerve()));
-    } finally {
-      pool.shutdownNow();
     }
   }
 

@@ -3,12 +3,10 @@ package org.isopach.job;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.ExecutorService;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.derive.ThicknessMapWriter;
-import org.isopach.report.Software;
 import org.isopach.report.normal.ReferenceTableFile;
 import org.isopach.report.table.NerveChange;
 import org.isopach.report.table.NerveChangeFile;
@@ -36,26 +34,18 @@ final class NerveStage {
   }
 
   /** Returns the stage of a run, with the usual circle and the published reference groups. */
-  static NerveStage of(
-      JobRequest request,
-      NerveJob.Measurers measurers,
-      ThicknessMapWriter objects,
-      Software software,
-      ExecutorService pool,
-      RunLedger ledger,
-      JobListener listener) {
+  static NerveStage of(OpenRun open, NerveJob.Measurers measurers, ThicknessMapWriter objects) {
+    JobRequest request = open.request();
     NerveRequest nerve = NerveRequest.usual(ReferenceTableFile.shipped());
-    RunFolder folder = new RunFolder(request.out());
-    ObjectFiles objectFiles = new ObjectFiles(objects, folder, software);
-    NerveFiles files = new NerveFiles(folder, request, software, objectFiles, pool).withoutMaps();
+    NerveFiles files = NerveFiles.of(open, objects).withoutMaps();
     NerveRun run =
         new NerveRun(
-            measurers.of(request, nerve, pool),
+            measurers.of(request, nerve, open.pool()),
             new NerveFinisher(nerve, request.axialLengths()),
             files,
-            ledger,
-            listener);
-    return new NerveStage(run, nerve, folder, ledger);
+            open.ledger(),
+            open.listener());
+    return new NerveStage(run, nerve, open.folder(), open.ledger());
   }
 
   /** Looks at a scan that is of the nerve alone and returns true, or leaves it to others. */

@@ -6,7 +6,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.map.InterpolationRules;
@@ -40,33 +39,36 @@ final class ObjectFiles {
   }
 
   /** Returns the writing of what else the standard has for a scan; none for a bare writer. */
-  List<Callable<FileOutcome>> others(MeasuredScan scan) {
+  List<FilePiece> others(MeasuredScan scan) {
     return files().map(files -> files.of(scan)).orElse(List.of());
   }
 
   /** Returns the writing of the change of a layer; none for a bare writer. */
-  List<Callable<FileOutcome>> change(LaidPair laid, ScanChange.LayerChange layer) {
+  List<FilePiece> change(LaidPair laid, ScanChange.LayerChange layer) {
     return files()
-        .map(files -> List.<Callable<FileOutcome>>of(() -> files.change(laid, layer.map())))
-        .orElse(List.of());
+        .map(files -> new FilePiece(FileKind.CHANGE_MAP, () -> files.change(laid, layer.map())))
+        .stream()
+        .toList();
   }
 
-  /** Wraps a scan's report; empty for a bare writer. */
-  Optional<FileOutcome> report(MeasuredScan scan, byte[] pdf, String title) throws IOException {
-    Optional<DerivedFiles> files = files();
-    return files.isPresent() ? Optional.of(files.get().report(scan, pdf, title)) : Optional.empty();
+  /** Returns the wrapping of a scan's report; empty for a bare writer. */
+  Optional<FilePiece> wrapped(SetReport report) {
+    return files().map(files -> new FilePiece(FileKind.WRAPPED_REPORT, () -> files.report(report)));
+  }
+
+  /** Returns the writing of a layer's map as whichever object the standard has for it. */
+  FilePiece map(MeasuredScan scan, MappedLayer layer) {
+    return files().isPresent() && !OphthalmicThicknessMapWriter.defined(layer.map().layer())
+        ? new FilePiece(FileKind.LAYER_MAP, () -> files().orElseThrow().layer(scan, layer.map()))
+        : new FilePiece(FileKind.THICKNESS_MAP, () -> write(scan, layer.map()));
   }
 
   private Optional<DerivedFiles> files() {
     return writer.others().map(others -> new DerivedFiles(others, folder, software, shadows));
   }
 
-  FileOutcome write(MeasuredScan scan, MappedLayer layer) throws IOException {
-    Optional<DerivedFiles> files = files();
-    if (files.isPresent() && !OphthalmicThicknessMapWriter.defined(layer.map().layer())) {
-      return files.get().layer(scan, layer.map());
-    }
-    return write(scan.scan(), layer.map(), scan.place().orElseThrow().lateralScale());
+  private FileOutcome write(MeasuredScan scan, ThicknessMap map) throws IOException {
+    return write(scan.scan(), map, scan.place().orElseThrow().lateralScale());
   }
 
   /**

@@ -8,8 +8,6 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.layer.Layer;
@@ -18,7 +16,6 @@ import org.isopach.analysis.repeat.RepeatabilityStudy;
 import org.isopach.analysis.repeat.SectorRepeatability;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.analysis.scan.StatedRegistrations;
-import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanArchive;
 import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
@@ -55,34 +52,14 @@ public final class RepeatabilityJob {
    */
   public RepeatabilityResult run(String command, RepeatabilityRequest request, JobListener listener)
       throws IOException, InterruptedException {
-    long start = System.nanoTime();
-    JobRequest job = request.job();
-    ExecutorService pool = Executors.newFixedThreadPool(job.threads());
-    try {
-      RunLedger ledger = new RunLedger(listener);
-      FolderContents contents = new OwnOutput(job.out()).leftOut(archive.read(job.inputs()));
-      contents.findings().forEach(ledger::add);
-      listener.found(contents.filesSeen(), contents.scans().size());
-      RunFolder folder = new RunFolder(job.out());
-      RunFiles files = RunFiles.of(folder, job, software, objects, pool);
-      Sessions sessions =
-          new Sessions(
-              job, StatedRegistrations.of(contents.registrations()), files, pool, ledger, listener);
-      RepeatabilityStudy study = sessions.study(contents, request.withinDays());
-      ThicknessJob.writeTables(job, ledger);
-      new RepeatabilityFiles(folder, software).write(request, study).forEach(ledger::add);
-      JobResult result =
-          RunRecorder.finish(
-              command,
-              job,
-              parameters(request),
-              software,
-              contents.filesSeen(),
-              ledger,
-              System.nanoTime() - start);
-      return new RepeatabilityResult(result, study);
-    } finally {
-      pool.shutdownNow();
+    try (OpenRun run = new OpenRun(request.job(), archive, software, listener)) {
+      run.begin(run.scans().size());
+      RepeatabilityStudy study = new Sessions(run, objects).study(request.withinDays());
+      RunTables.write(run);
+      new RepeatabilityFiles(run.folder(), software)
+          .write(request, study)
+          .forEach(run.ledger()::add);
+      return new RepeatabilityResult(run.finish(command, parameters(request)), study);
     }
   }
 
@@ -96,31 +73,22 @@ public final class RepeatabilityJob {
 
   /** The sessions of one run. */
   private static final class Sessions {
-    private final JobRequest request;
-    private final ScanMeasurer measurer;
+    private final OpenRun run;
+    private final ScanRun scans;
     private final ScanComparer comparer;
-    private final RunFiles files;
     private final RunLedger ledger;
-    private final JobListener listener;
     private final RepeatTally tally = new RepeatTally();
 
-    Sessions(
-        JobRequest request,
-        StatedRegistrations registrations,
-        RunFiles files,
-        ExecutorService pool,
-        RunLedger ledger,
-        JobListener listener) {
-      this.request = request;
-      this.measurer = ScanMeasurer.of(request, pool);
-      this.comparer = ScanComparer.of(request, registrations, pool);
-      this.files = files;
-      this.ledger = ledger;
-      this.listener = listener;
+    Sessions(OpenRun run, ThicknessMapWriter objects) {
+      this.run = run;
+      this.ledger = run.ledger();
+      this.scans = run.scanRun(ScanMeasurer.of(run.request(), run.pool()), objects);
+      StatedRegistrations stated = StatedRegistrations.of(run.contents().registrations());
+      this.comparer = ScanComparer.of(run.request(), stated, run.pool());
     }
 
-    RepeatabilityStudy study(FolderContents contents, int withinDays) throws InterruptedException {
-      RepeatGroups groups = RepeatGroups.of(contents.scans(), withinDays);
+    RepeatabilityStudy study(int withinDays) throws InterruptedException {
+      RepeatGroups groups = RepeatGroups.of(run.scans(), withinDays);
       groups.findings().forEach(ledger::add);
       for (RepeatGroups.Group group : groups.groups()) {
         measure(group);
@@ -128,7 +96,7 @@ public final class RepeatabilityJob {
       for (OctScan scan : groups.loose()) {
         measured(scan);
       }
-      for (ThicknessMap map : contents.maps()) {
+      for (ThicknessMap map : run.contents().maps()) {
         ledger.add(ImportedMaps.notCompared(map));
         ledger.input(map, "not-measured");
       }
@@ -140,7 +108,7 @@ public final class RepeatabilityJob {
                 "repeats",
                 "needs repeats of at least 2 eyes, found " + tally.eyes()));
       }
-      return tally.study(request.layers(), request.grid(), withinDays);
+      return tally.study(run.request().layers(), run.request().grid(), withinDays);
     }
 
     private void measure(RepeatGroups.Group group) throws InterruptedException {
@@ -172,27 +140,8 @@ public final class RepeatabilityJob {
 
     /** Measures a scan and writes what belongs to it; empty when it failed. */
     private Optional<MeasuredScan> measured(OctScan scan) throws InterruptedException {
-      String location = scan.document().location();
-      long start = System.nanoTime();
-      listener.started(location);
       MeasuredScan[] found = new MeasuredScan[1];
-      Attempt attempt = new Attempt(location, ledger);
-      attempt.run(
-          () -> {
-            MeasuredScan measured = measurer.measure(scan);
-            ledger.add(measured);
-            long written = System.nanoTime();
-            ledger.add(files.write(ledger.withAllSaid(measured)));
-            ledger.time(
-                scan.identity().sopUid(),
-                measured.segmentNanos(),
-                measured.mapNanos(),
-                System.nanoTime() - written);
-            found[0] = measured.withoutLabels();
-            return measured.measured();
-          });
-      ledger.input(scan, attempt.outcome());
-      listener.finished(location, RunLedger.millis(System.nanoTime() - start));
+      scans.measure(scan, measured -> found[0] = measured.withoutLabels());
       return Optional.ofNullable(found[0]);
     }
 

@@ -5,13 +5,10 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
-import java.util.concurrent.Callable;
 import org.isopach.analysis.grid.SectorTable;
 import org.isopach.analysis.map.InterpolationRules;
 import org.isopach.report.Software;
 import org.isopach.report.file.CompleteFile;
-import org.isopach.report.pdf.ReportPdf;
 import org.isopach.report.pdf.ScanReport;
 
 /** Writes the report of a scan as PDF, and wrapped as an object when objects are asked for. */
@@ -29,23 +26,23 @@ final class ReportFiles {
   }
 
   /** Returns the writing of a scan's report; none for a scan without a map to show. */
-  List<Callable<List<FileOutcome>>> of(MeasuredScan scan, List<PaintedLayer> pictured) {
+  List<FilePiece> of(MeasuredScan scan, List<PaintedLayer> pictured) {
     if (pictured.isEmpty() || scan.scan().laterality().isEmpty()) {
       return List.of();
     }
-    return List.of(() -> write(scan, report(scan, pictured)));
+    SetReport report = new SetReport(scan, () -> report(scan, pictured));
+    List<FilePiece> work = new ArrayList<>();
+    work.add(new FilePiece(FileKind.REPORT, () -> write(report)));
+    if (request.outputs().contains(Output.OBJECTS)) {
+      objects.wrapped(report).ifPresent(work::add);
+    }
+    return work;
   }
 
-  private List<FileOutcome> write(MeasuredScan scan, ScanReport report) throws IOException {
-    byte[] pdf = ReportPdf.of(report);
-    List<FileOutcome> written = new ArrayList<>();
-    Path target = folder.report(scan.scan().identity().sopUid());
-    written.add(FileOutcome.written(target, CompleteFile.write(target, out -> out.write(pdf))));
-    if (request.outputs().contains(Output.OBJECTS)) {
-      Optional<FileOutcome> wrapped = objects.report(scan, pdf, report.title());
-      wrapped.ifPresent(written::add);
-    }
-    return written;
+  private FileOutcome write(SetReport report) throws IOException {
+    byte[] pdf = report.pdf();
+    Path target = folder.report(report.scan().scan().identity().sopUid());
+    return FileOutcome.written(target, CompleteFile.write(target, out -> out.write(pdf)));
   }
 
   private ScanReport report(MeasuredScan scan, List<PaintedLayer> pictured) {

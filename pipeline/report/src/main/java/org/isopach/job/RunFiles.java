@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import org.isopach.analysis.map.ThicknessMap;
 import org.isopach.dicom.derive.ThicknessMapWriter;
@@ -25,6 +24,7 @@ final class RunFiles {
   private final FrameFiles frames;
   private final ReportFiles reports;
   private final ExecutorService pool;
+  private final JobListener listener;
 
   RunFiles(
       RunFolder folder,
@@ -32,7 +32,8 @@ final class RunFiles {
       Software software,
       ObjectFiles objects,
       RegistrationFiles registrations,
-      ExecutorService pool) {
+      ExecutorService pool,
+      JobListener listener) {
     this.folder = folder;
     this.request = request;
     this.objects = objects;
@@ -41,6 +42,7 @@ final class RunFiles {
     this.reports = new ReportFiles(folder, request, software, objects);
     this.frames = new FrameFiles(folder, request.frames(), software);
     this.pool = pool;
+    this.listener = listener;
   }
 
   /** Returns what writes thickness maps in one way and registrations in the usual one. */
@@ -49,23 +51,22 @@ final class RunFiles {
       JobRequest request,
       Software software,
       ThicknessMapWriter objects,
-      ExecutorService pool) {
+      ExecutorService pool,
+      JobListener listener) {
     return new RunFiles(
         folder,
         request,
         software,
         new ObjectFiles(objects, folder, software),
         new RegistrationFiles(DicomWriters.registrations(), folder, software),
-        pool);
+        pool,
+        listener);
   }
 
   List<FileOutcome> write(MeasuredScan scan) throws InterruptedException {
-    List<Callable<FileOutcome>> work = new ArrayList<>();
-    String sopUid = scan.scan().identity().sopUid();
+    List<FilePiece> work = new ArrayList<>();
     if (request.outputs().contains(Output.BOUNDARIES) && scan.boundaries().isPresent()) {
-      Path target = folder.boundaries(sopUid);
-      work.add(
-          () -> FileOutcome.written(target, BoundaryTable.write(target, scan.boundaries().get())));
+      work.add(new FilePiece(FileKind.BOUNDARY_TABLE, () -> boundaries(scan)));
     }
     List<PaintedLayer> pictured =
         scan.layers().stream()
@@ -75,57 +76,68 @@ final class RunFiles {
     for (PaintedLayer layer : pictured) {
       work.addAll(picture(layer));
       if (request.outputs().contains(Output.OBJECTS)) {
-        work.add(() -> objects.write(scan, layer.layer()));
+        work.add(objects.map(scan, layer.layer()));
       }
     }
     if (request.outputs().contains(Output.OBJECTS)) {
       work.addAll(objects.others(scan));
     }
     work.addAll(frames.of(scan));
-    List<Callable<List<FileOutcome>>> all = new ArrayList<>();
-    work.forEach(one -> all.add(() -> List.of(one.call())));
     if (request.outputs().contains(Output.REPORTS)) {
-      all.addAll(reports.of(scan, pictured));
+      work.addAll(reports.of(scan, pictured));
     }
-    return Workers.all(pool, all).stream().flatMap(List::stream).toList();
+    return all(work);
   }
 
   /** Writes the picture of a map that was made elsewhere. */
   List<FileOutcome> write(MappedLayer layer) throws InterruptedException {
-    return Workers.all(pool, picture(new PaintedLayer(layer, software)));
+    return all(picture(new PaintedLayer(layer, software)));
   }
 
   List<FileOutcome> write(ScanChange change) throws InterruptedException {
-    List<Callable<FileOutcome>> work = new ArrayList<>();
+    List<FilePiece> work = new ArrayList<>();
+    List<ScanChange.LayerChange> pictured =
+        change.layers().stream()
+            .filter(layer -> request.pictured().contains(layer.change().table().layer()))
+            .toList();
     if (request.outputs().contains(Output.PICTURES)) {
-      for (ScanChange.LayerChange layer : change.layers()) {
-        if (request.pictured().contains(layer.change().table().layer())) {
-          work.add(() -> picture(layer));
-        }
+      for (ScanChange.LayerChange layer : pictured) {
+        work.add(new FilePiece(FileKind.CHANGE_PICTURE, () -> picture(layer)));
       }
     }
     if (request.outputs().contains(Output.OBJECTS) && change.laid().isPresent()) {
-      for (ScanChange.LayerChange layer : change.layers()) {
-        if (request.pictured().contains(layer.change().table().layer())) {
-          work.addAll(objects.change(change.laid().get(), layer));
-        }
+      for (ScanChange.LayerChange layer : pictured) {
+        work.addAll(objects.change(change.laid().get(), layer));
       }
     }
     change.laid().flatMap(LaidPair::registration).ifPresent(found -> work.addAll(object(found)));
     if (request.outputs().contains(Output.BOUNDARIES)) {
-      change.laid().ifPresent(laid -> work.add(() -> placed(laid)));
+      change
+          .laid()
+          .map(laid -> new FilePiece(FileKind.PLACED_TABLE, () -> placed(laid)))
+          .ifPresent(work::add);
     }
-    return Workers.all(pool, work);
+    return all(work);
   }
 
   /** Writes a registration as an object, if objects are asked for. */
   List<FileOutcome> write(FoundRegistration found) throws InterruptedException {
-    return Workers.all(pool, object(found));
+    return all(object(found));
   }
 
-  private List<Callable<FileOutcome>> object(FoundRegistration found) {
+  private List<FileOutcome> all(List<FilePiece> pieces) throws InterruptedException {
+    return Workers.all(pool, pieces.stream().map(piece -> piece.heardBy(listener)).toList());
+  }
+
+  private FileOutcome boundaries(MeasuredScan scan) throws IOException {
+    Path target = folder.boundaries(scan.scan().identity().sopUid());
+    return FileOutcome.written(
+        target, BoundaryTable.write(target, scan.boundaries().orElseThrow()));
+  }
+
+  private List<FilePiece> object(FoundRegistration found) {
     return request.outputs().contains(Output.OBJECTS)
-        ? List.of(() -> registrations.write(found))
+        ? List.of(new FilePiece(FileKind.REGISTRATION, () -> registrations.write(found)))
         : List.of();
   }
 
@@ -140,13 +152,16 @@ final class RunFiles {
             laid.depths()::shiftUm));
   }
 
-  private List<Callable<FileOutcome>> picture(PaintedLayer layer) {
+  private List<FilePiece> picture(PaintedLayer layer) {
     if (!request.outputs().contains(Output.PICTURES)) {
       return List.of();
     }
     ThicknessMap map = layer.layer().map();
     Path target = folder.map(map.scan().sopUid(), map.layer());
-    return List.of(() -> FileOutcome.written(target, PngFile.write(target, layer.sheet())));
+    return List.of(
+        new FilePiece(
+            FileKind.MAP_PICTURE,
+            () -> FileOutcome.written(target, PngFile.write(target, layer.sheet()))));
   }
 
   private FileOutcome picture(ScanChange.LayerChange layer) throws IOException {

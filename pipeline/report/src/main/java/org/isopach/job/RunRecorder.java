@@ -8,7 +8,6 @@ import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.map.InterpolationRules;
 import org.isopach.report.Cautions;
-import org.isopach.report.Software;
 import org.isopach.report.run.RunRecord;
 import org.isopach.report.run.RunRecordFile;
 import org.isopach.report.table.ChangeFile;
@@ -20,47 +19,39 @@ import org.isopach.report.table.SectorFile;
 final class RunRecorder {
   private RunRecorder() {}
 
-  static JobResult finish(
-      String command,
-      JobRequest request,
-      Software software,
-      int filesSeen,
-      RunLedger ledger,
-      long totalNanos)
+  /**
+   * Closes a run.
+   *
+   * @param command the name under which it was asked for
+   * @param further parameters beyond those of the request
+   * @throws IOException when a file cannot be written
+   */
+  static JobResult finish(String command, Map<String, Object> further, OpenRun open, long nanos)
       throws IOException {
-    return finish(command, request, Map.of(), software, filesSeen, ledger, totalNanos);
-  }
-
-  /** Closes a run that has parameters beyond those of the request. */
-  static JobResult finish(
-      String command,
-      JobRequest request,
-      Map<String, Object> further,
-      Software software,
-      int filesSeen,
-      RunLedger ledger,
-      long totalNanos)
-      throws IOException {
+    JobRequest request = open.request();
+    RunLedger ledger = open.ledger();
+    RunFolder folder = open.folder();
     Map<String, Object> parameters = parameters(request);
     parameters.putAll(further);
-    RunFolder folder = new RunFolder(request.out());
     if (request.outputs().contains(Output.FHIR)) {
-      new FhirFiles(folder, software).write(ledger);
+      open.listener().writing(FileKind.FHIR);
+      new FhirFiles(folder, open.software()).write(ledger);
+      open.listener().wrote(FileKind.FHIR);
     }
     RunRecord run =
         new RunRecord(
-            software,
+            open.software(),
             Cautions.sentences(),
             command,
             parameters,
-            filesSeen,
+            open.contents().filesSeen(),
             ledger.inputs(),
             ledger.findings().stream().map(RunRecorder::entry).toList(),
             ledger.files().stream()
                 .map(file -> new RunRecord.OutputEntry(folder.name(file.path()), file.sha256()))
                 .toList(),
             ledger.status().code(),
-            new RunRecord.Timings(RunLedger.millis(totalNanos), ledger.times()));
+            new RunRecord.Timings(RunLedger.millis(nanos), ledger.times()));
     RunRecordFile.write(folder.run(), run);
     return new JobResult(
         folder,

@@ -1,20 +1,58 @@
 package org.isopach.job;
 
 import java.io.IOException;
+import java.nio.file.Path;
+import org.isopach.report.table.ChangeFile;
+import org.isopach.report.table.ChangeJson;
+import org.isopach.report.table.ChangeRegionFile;
 import org.isopach.report.table.FluidFile;
 import org.isopach.report.table.QualityFile;
+import org.isopach.report.table.RegistrationFile;
 import org.isopach.report.table.SectorFile;
 
-/** Writes the tables that every run that measures scans has: sectors, fluid, quality. */
+/** Writes the tables of a run that measures scans. */
 final class RunTables {
-  private RunTables() {}
+  private final RunFolder folder;
+  private final RunLedger ledger;
 
-  static void write(JobRequest request, RunLedger ledger) throws IOException {
-    RunFolder folder = new RunFolder(request.out());
-    ledger.add(
-        new WrittenFile(folder.sectors(), SectorFile.write(folder.sectors(), ledger.tables())));
-    ledger.add(new WrittenFile(folder.fluid(), FluidFile.write(folder.fluid(), ledger.regions())));
-    ledger.add(
-        new WrittenFile(folder.quality(), QualityFile.write(folder.quality(), ledger.grades())));
+  /** Writes one table and returns its digest. */
+  private interface Table {
+    String write(Path target) throws IOException;
+  }
+
+  private RunTables(OpenRun run) {
+    this.folder = run.folder();
+    this.ledger = run.ledger();
+  }
+
+  /** Writes what every such run has: sectors, fluid, quality. */
+  static void write(OpenRun run) throws IOException {
+    run.listener().writing(FileKind.RUN_TABLES);
+    new RunTables(run).measured();
+    run.listener().wrote(FileKind.RUN_TABLES);
+  }
+
+  /** Writes what a run has that compares visits: changes, and how scans were laid on others. */
+  static void writeChanges(OpenRun run) throws IOException {
+    run.listener().writing(FileKind.RUN_TABLES);
+    new RunTables(run).changes();
+    run.listener().wrote(FileKind.RUN_TABLES);
+  }
+
+  private void measured() throws IOException {
+    add(folder.sectors(), target -> SectorFile.write(target, ledger.tables()));
+    add(folder.fluid(), target -> FluidFile.write(target, ledger.regions()));
+    add(folder.quality(), target -> QualityFile.write(target, ledger.grades()));
+  }
+
+  private void changes() throws IOException {
+    add(folder.change(), target -> ChangeFile.write(target, ledger.changes()));
+    add(folder.registrations(), target -> RegistrationFile.write(target, ledger.laidScans()));
+    add(folder.changeRegions(), target -> ChangeRegionFile.write(target, ledger.changes()));
+    add(folder.changeJson(), target -> ChangeJson.write(target, ledger.changes()));
+  }
+
+  private void add(Path target, Table table) throws IOException {
+    ledger.add(new WrittenFile(target, table.write(target)));
   }
 }

@@ -24,10 +24,6 @@ final class ScanRun {
     void of(MeasuredScan scan) throws InterruptedException;
   }
 
-  ScanRun(ScanMeasurer measurer, RunFiles files, RunLedger ledger, JobListener listener) {
-    this(measurer, files, ledger, listener, scan -> scan);
-  }
-
   ScanRun(
       ScanMeasurer measurer,
       RunFiles files,

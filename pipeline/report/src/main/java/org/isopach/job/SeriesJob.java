@@ -8,12 +8,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
 import org.isopach.analysis.eye.Eye;
 import org.isopach.analysis.scan.StatedRegistrations;
 import org.isopach.analysis.series.EyeCourse;
 import org.isopach.analysis.series.TreatmentEvent;
-import org.isopach.dicom.FolderContents;
 import org.isopach.dicom.ScanArchive;
 import org.isopach.dicom.derive.ThicknessMapWriter;
 import org.isopach.report.Software;
@@ -75,28 +73,17 @@ public final class SeriesJob {
    */
   public SeriesResult run(SeriesRequest request, JobListener listener)
       throws IOException, InterruptedException {
-    long start = System.nanoTime();
     JobRequest job = request.job();
-    ExecutorService pool = Executors.newFixedThreadPool(job.threads());
-    try {
-      RunLedger ledger = new RunLedger(listener);
-      FolderContents contents = new OwnOutput(job.out()).leftOut(archive.read(job.inputs()));
-      contents.findings().forEach(ledger::add);
-      listener.found(contents.filesSeen(), contents.scans().size());
-      PatientIssuers.of(contents.scans()).findings().forEach(ledger::add);
-      contents.maps().forEach(map -> ledger.add(ImportedMaps.notCompared(map)));
+    try (OpenRun run = new OpenRun(job, archive, software, listener)) {
+      RunLedger ledger = run.ledger();
+      run.begin(run.scans().size());
+      run.sayIssuers();
+      run.contents().maps().forEach(map -> ledger.add(ImportedMaps.notCompared(map)));
 
-      List<EyeVisits> eyes = EyeVisits.of(contents.scans());
+      List<EyeVisits> eyes = EyeVisits.of(run.scans());
       Map<Eye, List<TreatmentEvent>> treatments = treatments(request, eyes, ledger);
-      RunFolder folder = new RunFolder(job.out());
-      RunFiles files = RunFiles.of(folder, job, software, objects, pool);
-      NerveStage nerve = NerveStage.of(job, nerves, objects, software, pool, ledger, listener);
-      SeriesStage stage =
-          new SeriesStage(
-              new ScanRun(measurers.of(job, pool), files, ledger, listener, nerve::take),
-              ScanComparer.of(job, StatedRegistrations.of(contents.registrations()), pool),
-              nerve,
-              ledger);
+      NerveStage nerve = NerveStage.of(run, nerves, objects);
+      SeriesStage stage = stage(run, nerve);
       List<EyeCourse> courses = new ArrayList<>();
       for (EyeVisits eye : eyes) {
         stage
@@ -105,24 +92,24 @@ public final class SeriesJob {
             .ifPresent(courses::add);
       }
       long written = System.nanoTime();
-      RunTables.write(job, ledger);
-      new SeriesFiles(request, software).write(courses, ledger, pool);
+      RunTables.write(run);
+      new SeriesFiles(request, software).write(courses, ledger, run.pool());
       List<NerveCourse> nerveCourses = nerve.follow();
       long seriesNanos = stage.compareNanos() + System.nanoTime() - written;
-      JobResult result =
-          RunRecorder.finish(
-              "series",
-              job,
-              parameters(request),
-              software,
-              contents.filesSeen(),
-              ledger,
-              System.nanoTime() - start);
+      JobResult result = run.finish("series", parameters(request));
       return new SeriesResult(
           result, courses, nerveCourses, request.rules(), RunLedger.millis(seriesNanos));
-    } finally {
-      pool.shutdownNow();
     }
+  }
+
+  private SeriesStage stage(OpenRun run, NerveStage nerve) {
+    JobRequest job = run.request();
+    StatedRegistrations stated = StatedRegistrations.of(run.contents().registrations());
+    return new SeriesStage(
+        run.scanRun(measurers.of(job, run.pool()), objects, nerve::take),
+        ScanComparer.of(job, stated, run.pool()),
+        nerve,
+        run.ledger());
   }
 
   private static Map<Eye, List<TreatmentEvent>> treatments(

@@ -120,7 +120,8 @@ class RegistrationFilesTest {
               Software.current(),
               new ObjectFiles(DicomWriters.thicknessMaps(), names, Software.current()),
               files,
-              pool)
+              pool,
+              JobListener.SILENT)
           .write(found);
     } finally {
       pool.shutdownNow();

@@ -9,7 +9,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
@@ -32,6 +31,7 @@ import picocli.CommandLine.Spec;
 public final class BenchMain implements Callable<Integer> {
   private static final int STAGED = 4;
   private static final int TURNS = 2;
+  private static final int VISITS = 2;
   private static final int[] FRAMES = {25, 49, 97};
 
   @Spec private CommandSpec spec;
@@ -156,7 +156,7 @@ public final class BenchMain implements Callable<Integer> {
     say("comparing on " + volumes + " volumes");
     Comparison few = Comparison.run(plain, decode, job, heap, 1, TURNS);
     Comparison tables = Comparison.run(plain, decode, tablesOnly, heap, 1, TURNS);
-    Map<String, Double> stages = stages(folder, plain);
+    StageTimes.Found stages = stages(folder, plain);
     Optional<Comparison> packed = Optional.empty();
     if (compressed > 0 && Transcoder.obstacle().isEmpty()) {
       say("comparing on " + compressed + " volumes in JPEG 2000");
@@ -182,7 +182,7 @@ public final class BenchMain implements Callable<Integer> {
     BenchFiles.rendered().write(folder, 0, count);
   }
 
-  private Map<String, Double> stages(Path folder, Path plain) throws Exception {
+  private StageTimes.Found stages(Path folder, Path plain) throws Exception {
     say("timing the stages");
     Path staged = Files.createDirectories(folder.resolve("staged"));
     List<Path> files;
@@ -192,7 +192,9 @@ public final class BenchMain implements Callable<Integer> {
     for (Path file : files) {
       Files.createLink(staged.resolve(file.getFileName()), file);
     }
-    return StageTimes.of(staged, folder.resolve("stages-out"));
+    Path visits = folder.resolve("staged-visits");
+    BenchFiles.rendered().writeVisits(visits, VISITS);
+    return StageTimes.of(staged, visits, folder.resolve("stages-out"));
   }
 
   private void say(String words) {

@@ -2,7 +2,6 @@ package org.isopach.cli.bench;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import org.isopach.cli.page.Markdown;
 
@@ -11,7 +10,7 @@ import org.isopach.cli.page.Markdown;
  *
  * @param few uncompressed volumes to all files of a run
  * @param tables the same to the tables only
- * @param stages processor milliseconds for each volume
+ * @param stages processor time of each stage and kind of file
  * @param packed the same volumes in JPEG 2000 to the tables only; empty when not measured
  * @param manyVolumes how many volumes the look at memory had
  * @param many heap of that run; empty when not measured
@@ -20,7 +19,7 @@ import org.isopach.cli.page.Markdown;
 record BenchPage(
     Comparison few,
     Comparison tables,
-    Map<String, Double> stages,
+    StageTimes.Found stages,
     Optional<Comparison> packed,
     int manyVolumes,
     Optional<HeapWatch.Use> many,
@@ -54,8 +53,18 @@ record BenchPage(
                 "after collection MiB"),
             comparisons());
     page.heading(3, "Stages")
-        .paragraph("Processor time of one volume, uncompressed, on one thread, in ms.")
+        .paragraph(
+            "Processor time of one volume, uncompressed, on one thread, in ms; files are of all that"
+                + " a run writes unless told otherwise. A whole run is the processor time of the"
+                + " program over the same volumes, with the collector of garbage and the compiler.")
         .table(List.of("stage", "ms", "share"), stageRows());
+    page.heading(4, "Written when asked for")
+        .paragraph(
+            "The same for what is written only when it is asked for, by a run over "
+                + stages.visits()
+                + " visits of one eye with every output, every layer pictured and the first visit as"
+                + " baseline. FHIR transactions are one piece for all of a run.")
+        .table(List.of("files", "pieces", "ms a piece"), askedRows());
   }
 
   private List<List<String>> bars() {
@@ -149,12 +158,30 @@ record BenchPage(
   }
 
   private List<List<String>> stageRows() {
-    double whole = stages.values().stream().mapToDouble(Double::doubleValue).sum();
+    double whole = stages.stages().values().stream().mapToDouble(Double::doubleValue).sum();
     List<List<String>> rows = new ArrayList<>();
-    stages.forEach(
-        (name, ms) ->
-            rows.add(List.of(name, Markdown.number(ms, 0), Markdown.percent(ms / whole, 0))));
+    stages
+        .stages()
+        .forEach(
+            (name, ms) ->
+                rows.add(List.of(name, Markdown.number(ms, 0), Markdown.percent(ms / whole, 0))));
     rows.add(List.of("together", Markdown.number(whole, 0), "100 %"));
+    double run = stages.wholeRun();
+    rows.add(List.of("a whole run", Markdown.number(run, 0), Markdown.percent(run / whole, 0)));
+    return rows;
+  }
+
+  private List<List<String>> askedRows() {
+    List<List<String>> rows = new ArrayList<>();
+    stages
+        .asked()
+        .forEach(
+            (kind, spent) ->
+                rows.add(
+                    List.of(
+                        kind.words(),
+                        Integer.toString(spent.pieces()),
+                        Markdown.number(spent.millis() / spent.pieces(), 1))));
     return rows;
   }
 }

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import org.isopach.dicom.DicomFolder;
 import org.isopach.dicom.write.DicomWriters;
 import org.isopach.job.ExitStatus;
@@ -16,14 +17,18 @@ import org.isopach.report.Software;
 
 /** The job of {@code isopach measure}, with all it writes or a part of it. */
 final class JobPass {
-  private final int threads;
   private final Path out;
-  private final Set<Output> outputs;
+  private final UnaryOperator<JobRequest> wish;
 
+  /** Makes a pass of the usual layers on some threads that writes some outputs. */
   JobPass(int threads, Path out, Set<Output> outputs) {
-    this.threads = threads;
+    this(out, request -> request.onThreads(threads).writing(outputs));
+  }
+
+  /** Makes a pass of what is wished for instead of the usual request. */
+  JobPass(Path out, UnaryOperator<JobRequest> wish) {
     this.out = out;
-    this.outputs = outputs;
+    this.wish = wish;
   }
 
   /**
@@ -39,10 +44,7 @@ final class JobPass {
     ThicknessJob job =
         new ThicknessJob(DicomFolder.reader(), DicomWriters.thicknessMaps(), Software.current());
     JobResult result =
-        job.run(
-            "measure",
-            JobRequest.of(List.of(folder), out).onThreads(threads).writing(outputs),
-            listener);
+        job.run("measure", wish.apply(JobRequest.of(List.of(folder), out)), listener);
     if (result.status() != ExitStatus.ALL_MEASURED) {
       throw new IllegalStateException("not measured: " + result.findings());
     }

@@ -1,33 +1,34 @@
 package org.isopach.cli.bench;
 
+import com.sun.management.OperatingSystemMXBean;
 import java.lang.management.ManagementFactory;
 import java.lang.management.ThreadMXBean;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import org.isopach.analysis.grid.SectorTabulator;
 import org.isopach.analysis.layer.Layer;
-import org.isopach.analysis.layer.LayerCatalogue;
 import org.isopach.analysis.map.InterpolationRules;
 import org.isopach.analysis.map.MapInterpolator;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.DicomFolder;
-import org.isopach.dicom.derive.MapProvenance;
-import org.isopach.dicom.derive.ThicknessMapWriter;
-import org.isopach.dicom.write.DicomWriters;
+import org.isopach.job.BaselineChoice;
+import org.isopach.job.FileKind;
+import org.isopach.job.FrameOutputs;
 import org.isopach.job.JobRequest;
 import org.isopach.job.MappedLayer;
 import org.isopach.job.MeasuredScan;
+import org.isopach.job.Output;
 import org.isopach.job.ScanMeasurer;
-import org.isopach.report.Software;
-import org.isopach.report.picture.ThicknessPicture;
-import org.isopach.report.table.BoundaryTable;
 
 /**
- * Processor time of each stage of the job, on one thread. The stages are called one by one as the
- * job calls them; what the job does between them is not in here.
+ * Processor time of each stage of the job, on one thread. Reading and measuring are called one by
+ * one as the job calls them; writing is timed within a run, piece by piece.
  */
 final class StageTimes {
   private static final double NANOS_PER_MILLI = 1e6;
@@ -39,10 +40,8 @@ final class StageTimes {
   private final ThreadMXBean thread = ManagementFactory.getThreadMXBean();
   private final Path out;
   private final Map<String, Long> nanos = new LinkedHashMap<>();
-  private final ThicknessMapWriter objects = DicomWriters.thicknessMaps();
   private final MapInterpolator interpolator = new MapInterpolator(InterpolationRules.DEFAULT);
   private final SectorTabulator tabulator = new SectorTabulator();
-  private final String title = Software.current().title();
 
   /** A piece of work to be timed. */
   private interface Stage<T> {
@@ -53,8 +52,29 @@ final class StageTimes {
     this.out = out;
   }
 
-  /** Returns milliseconds for each volume by stage; the folder is gone through twice. */
-  static Map<String, Double> of(Path folder, Path out) throws Exception {
+  /**
+   * What was found.
+   *
+   * @param stages milliseconds for each volume by stage, of what every run does
+   * @param wholeRun milliseconds for each volume of a whole run, all threads of the program
+   *     together, those of the collector and of the compiler among them
+   * @param asked kinds of file that are written only when asked for, of a run over visits
+   * @param visits how many visits there were
+   */
+  record Found(
+      Map<String, Double> stages,
+      double wholeRun,
+      Map<FileKind, KindClock.Spent> asked,
+      int visits) {}
+
+  /**
+   * Times the stages; everything is done twice and counted once.
+   *
+   * @param folder volumes
+   * @param visits visits of one eye
+   * @param out for what is written
+   */
+  static Found of(Path folder, Path visits, Path out) throws Exception {
     Files.createDirectories(out);
     StageTimes times = new StageTimes(out);
     times.goThrough(folder);
@@ -64,7 +84,40 @@ final class StageTimes {
     times.nanos.forEach((name, sum) -> millis.put(name, sum / NANOS_PER_MILLI / volumes));
     double inside = millis.get(DECODE) + millis.get(MAPS) + millis.get(SECTORS);
     millis.compute(MEASURE, (name, whole) -> Math.max(0, whole - inside));
-    return millis;
+
+    JobPass usual = new JobPass(1, out.resolve("usual"), Output.USUAL);
+    usual.run(folder);
+    KindClock clock = new KindClock();
+    long before = processNanos();
+    usual.run(folder, clock);
+    double whole = (processNanos() - before) / NANOS_PER_MILLI / volumes;
+    clock.spent().forEach((kind, spent) -> millis.put(kind.words(), spent.millis() / volumes));
+
+    KindClock further = new KindClock();
+    JobPass asking = new JobPass(out.resolve("asked"), StageTimes::everything);
+    asking.run(visits);
+    int count = asking.run(visits, further).run().inputs().size();
+    Map<FileKind, KindClock.Spent> asked = new LinkedHashMap<>(further.spent());
+    asked.keySet().removeAll(clock.spent().keySet());
+    return new Found(millis, whole, asked, count);
+  }
+
+  private static JobRequest everything(JobRequest usual) {
+    return new JobRequest(
+        usual.inputs(),
+        usual.out(),
+        usual.layers(),
+        Set.copyOf(usual.layers()),
+        usual.grid(),
+        usual.axialLengths(),
+        Optional.of(BaselineChoice.FIRST),
+        EnumSet.allOf(Output.class),
+        new FrameOutputs(true, FrameOutputs.USUAL_OVERLAYS),
+        1);
+  }
+
+  private static long processNanos() {
+    return ManagementFactory.getPlatformMXBean(OperatingSystemMXBean.class).getProcessCpuTime();
   }
 
   private <T> T timed(String name, Stage<T> stage) throws Exception {
@@ -85,7 +138,6 @@ final class StageTimes {
       for (MappedLayer layer : measured.layers()) {
         again(measured, layer);
       }
-      write(measured);
     }
     return scans.size();
   }
@@ -107,28 +159,6 @@ final class StageTimes {
         SECTORS,
         () ->
             tabulator.tabulate(layer.map(), layer.table().grid(), layer.table().minimumCoverage()));
-  }
-
-  private void write(MeasuredScan measured) throws Exception {
-    timed(
-        "boundary table",
-        () -> BoundaryTable.write(out.resolve("b.csv"), measured.boundaries().orElseThrow()));
-    for (MappedLayer layer : measured.layers()) {
-      if (!LayerCatalogue.WHOLE_RETINA.contains(layer.map().layer())) {
-        continue; // no picture and no object unless asked for
-      }
-      timed(
-          "pictures",
-          () -> ThicknessPicture.write(out.resolve("p.png"), layer.map(), layer.table(), title));
-      timed(
-          "thickness map objects",
-          () ->
-              objects.write(
-                  layer.map(),
-                  measured.scan(),
-                  MapProvenance.of(Software.current().version(), "bench"),
-                  out.resolve("o.dcm")));
-    }
   }
 
   private static Void decode(OctScan scan) throws Exception {

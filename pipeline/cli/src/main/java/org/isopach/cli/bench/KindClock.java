@@ -1,0 +1,53 @@
+package org.isopach.cli.bench;
+
+import java.lang.management.ManagementFactory;
+import java.lang.management.ThreadMXBean;
+import java.util.EnumMap;
+import java.util.Map;
+import org.isopach.job.FileKind;
+import org.isopach.job.JobListener;
+
+/** Sums up the processor time that a run's threads spend on writing, by kind of file. */
+final class KindClock implements JobListener {
+  private final ThreadMXBean threads = ManagementFactory.getThreadMXBean();
+  private final Map<FileKind, Spent> spent = new EnumMap<>(FileKind.class);
+  private final ThreadLocal<Long> begun = new ThreadLocal<>();
+
+  /**
+   * What a kind took.
+   *
+   * @param pieces how often something of it was written
+   * @param nanos processor time of all of them
+   */
+  record Spent(int pieces, long nanos) {
+    private static final double NANOS_PER_MILLI = 1e6;
+
+    Spent and(Spent other) {
+      return new Spent(pieces + other.pieces, nanos + other.nanos);
+    }
+
+    double millis() {
+      return nanos / NANOS_PER_MILLI;
+    }
+  }
+
+  @Override
+  public void writing(FileKind kind) {
+    begun.set(threads.getCurrentThreadCpuTime());
+  }
+
+  @Override
+  public void wrote(FileKind kind) {
+    Spent piece = new Spent(1, threads.getCurrentThreadCpuTime() - begun.get());
+    synchronized (spent) {
+      spent.merge(kind, piece, Spent::and);
+    }
+  }
+
+  /** Returns what was spent so far, in the order of the kinds. */
+  Map<FileKind, Spent> spent() {
+    synchronized (spent) {
+      return new EnumMap<>(spent);
+    }
+  }
+}
