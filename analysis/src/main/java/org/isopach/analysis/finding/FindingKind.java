@@ -196,6 +196,10 @@ public enum FindingKind {
           + " opening's centre"),
   ATROPHY_BEYOND_CIRCLE(
       Gravity.NOTE, "look at these arcs: the outer bands are missing there, so trust them less"),
+  LAYER_NOT_RESOLVED(
+      Gravity.NOTE,
+      "look at these places: the layer's two lines lie so near each other that the number may be a"
+          + " fault of the lines"),
   NOT_TURNED_TO_FOVEA(
       Gravity.NOTE,
       "add a scan that shows the fovea in the same frame of reference; angles are counted from the"

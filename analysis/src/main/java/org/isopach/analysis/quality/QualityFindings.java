@@ -97,7 +97,7 @@ public final class QualityFindings {
           finding(
               FindingKind.MOTION_STEPS,
               subject,
-              "axial steps of up to %.0f um at frames " + which,
+              "axial steps of up to %.0f µm at frames " + which,
               quality.largestMotionStepUm().orElseThrow()));
     }
   }

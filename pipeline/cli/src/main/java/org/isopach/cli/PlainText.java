@@ -6,9 +6,14 @@ import java.util.stream.Collectors;
 final class PlainText {
   private PlainText() {}
 
-  /** Returns a text with each control character as its code, so that it cannot steer a terminal. */
+  /**
+   * Returns a text with each control character as its code, so that it cannot steer a terminal, and
+   * the signs of micro and square, which not every terminal shows, as letters.
+   */
   static String of(String text) {
-    return text.codePoints()
+    return text.replace("µm", "um")
+        .replace("mm²", "mm2")
+        .codePoints()
         .mapToObj(
             point ->
                 Character.isISOControl(point)

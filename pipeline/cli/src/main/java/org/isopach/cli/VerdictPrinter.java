@@ -83,7 +83,7 @@ final class VerdictPrinter {
       if (measured.uncertainty() instanceof Given given) {
         noise.computeIfAbsent(words(given.noise()), key -> new ArrayList<>()).add(sector.sector());
         if (given.beyondNoise()) {
-          lines.add(sector.sector() + " " + ascii(Verdict.words(sector)));
+          lines.add(sector.sector() + " " + PlainText.of(Verdict.words(sector)));
         } else {
           still.add(sector.sector());
         }
@@ -113,7 +113,7 @@ final class VerdictPrinter {
   }
 
   private static String region(ChangeRegion region) {
-    return "region " + region.number() + " " + ascii(ChangeRegionFile.words(region));
+    return "region " + region.number() + " " + PlainText.of(ChangeRegionFile.words(region));
   }
 
   private static String words(SectorNoise noise) {
@@ -121,16 +121,11 @@ final class VerdictPrinter {
         Locale.ROOT,
         "%s, %s, %.0f degrees of freedom",
         noise.source().code(),
-        ascii(noise.reference()),
+        PlainText.of(noise.reference()),
         noise.degreesOfFreedom());
   }
 
   private static String list(List<String> names) {
     return names.size() == WHOLE_GRID ? "all sectors and the total" : String.join(", ", names);
-  }
-
-  /** Terminals may not show the signs of micro and square. */
-  private static String ascii(String text) {
-    return text.replace("µm", "um").replace("mm²", "mm2");
   }
 }

@@ -45,7 +45,7 @@ final class LateralityDoubt {
     String detail =
         String.format(
             Locale.ROOT,
-            "stated as the %s eye, but the retina is %.0f um thinner towards the nose",
+            "stated as the %s eye, but the retina is %.0f µm thinner towards the nose",
             layer.map().laterality().word(),
             -excess);
     return Optional.of(new Finding(FindingKind.LATERALITY_DOUBTFUL, subject, detail));

@@ -2,6 +2,8 @@ package org.isopach.job;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
@@ -13,7 +15,44 @@ import org.isopach.report.table.NerveValue;
 
 /** Says what of the nerve was refused, and why there are no normal limits. */
 final class NerveFindings {
+  /** Nearer lines are not told apart: two pixels of 3.87 µm, as for confidences; ours. */
+  static final double RESOLVED_UM = 2 * 3.87;
+
   private NerveFindings() {}
+
+  /** Returns whether a thickness is smaller than its two lines can be told apart. */
+  static boolean notResolved(NerveValue value) {
+    boolean thickness =
+        switch (value.measure()) {
+          case FIBRES, RIM_WIDTH, GANGLION, GANGLION_MINIMUM -> true;
+          default -> false;
+        };
+    return thickness && value.value().isPresent() && value.value().getAsDouble() < RESOLVED_UM;
+  }
+
+  /** Names the places of a table whose layer is too thin to be sure of. */
+  static Optional<Finding> ofResolution(NerveTable table, String subject) {
+    String places =
+        table.values().stream()
+            .filter(NerveFindings::notResolved)
+            .map(
+                value ->
+                    String.join(
+                            " ",
+                            value.measure().code(),
+                            value.layer(),
+                            value.scheme(),
+                            value.sector())
+                        .replaceAll(" +", " "))
+            .collect(Collectors.joining(", "));
+    return places.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            new Finding(
+                FindingKind.LAYER_NOT_RESOLVED,
+                subject,
+                String.format(Locale.ROOT, "thinner than %.1f µm: %s", RESOLVED_UM, places)));
+  }
 
   static List<Finding> of(NerveTable table, String subject) {
     List<Finding> findings = new ArrayList<>();

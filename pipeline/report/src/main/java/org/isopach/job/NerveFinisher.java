@@ -77,6 +77,7 @@ final class NerveFinisher {
     if (!one.ganglion().isEmpty()) {
       tables.add(macula(one, angle, scope));
     }
+    tables.forEach(table -> NerveFindings.ofResolution(table, subject).ifPresent(findings::add));
     NumberFlags flags =
         new NumberFlags(
             Stream.concat(said.stream(), findings.stream()).toList(),

@@ -54,6 +54,7 @@ record NumberFlags(List<Finding> said, List<CircleStretch> atrophy, AngleZero ze
           CIRCLE,
           set(
               FindingKind.ATROPHY_BEYOND_CIRCLE,
+              FindingKind.LAYER_NOT_RESOLVED,
               FindingKind.REFERENCE_IMAGE_MISSING,
               FindingKind.NOT_TURNED_TO_FOVEA));
 
@@ -71,6 +72,7 @@ record NumberFlags(List<Finding> said, List<CircleStretch> atrophy, AngleZero ze
   private boolean applies(FindingKind kind, NerveValue value) {
     boolean fibres = value.measure() == NerveMeasure.FIBRES;
     return PICTURE.contains(kind)
+        || (kind == FindingKind.LAYER_NOT_RESOLVED && NerveFindings.notResolved(value))
         || (MACULA.contains(kind) && restsOnFovea(value.measure()))
         || (fibres && CIRCLE.contains(kind))
         || (fibres && kind == FindingKind.ATROPHY_BEYOND_CIRCLE && touched(value));

@@ -35,7 +35,7 @@ class LateralityDoubtTest {
     Finding finding = doubt(eye, -SLOPE * eye.nasalSign()).orElseThrow();
     assertEquals(FindingKind.LATERALITY_DOUBTFUL, finding.kind());
     assertTrue(finding.detail().contains(eye.word() + " eye"), finding.detail());
-    assertTrue(finding.detail().contains("34 um"), finding.detail());
+    assertTrue(finding.detail().contains("34 µm"), finding.detail());
   }
 
   @Test

@@ -6,10 +6,13 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Stream;
+import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.nerve.AngleZero;
+import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.report.table.NerveMeasure;
+import org.isopach.report.table.NerveTable;
 import org.isopach.report.table.NerveValue;
 import org.junit.jupiter.api.Test;
 
@@ -79,6 +82,34 @@ class NumberFlagsTest {
             .toList());
   }
 
+  @Test
+  void aThicknessOfTwoLinesThatTouchIsDoubtful() {
+    NumberFlags flags = flags(AngleZero.HORIZONTAL, FindingKind.LAYER_NOT_RESOLVED);
+    NerveValue thin = value(NerveMeasure.GANGLION, "", "global", 7.7);
+    NerveValue thick = value(NerveMeasure.GANGLION, "", "global", 7.8);
+    NerveValue angle = value(NerveMeasure.FOVEA_DISC_ANGLE, "", "disc", 7);
+
+    assertEquals(List.of(FindingKind.LAYER_NOT_RESOLVED), flags.on(thin).flags());
+    assertEquals(List.of(), flags.on(thick).flags());
+    assertEquals(List.of(), flags.on(angle).flags());
+    Finding said = NerveFindings.ofResolution(table(thin, thick), "scan").orElseThrow();
+    assertEquals("thinner than 7.7 µm: ganglion global", said.detail());
+    assertEquals(Optional.empty(), NerveFindings.ofResolution(table(thick, angle), "scan"));
+  }
+
+  private static NerveTable table(NerveValue... values) {
+    return new NerveTable(
+        new ScanIdentity("TSEU-1", "2.25.1", "2.25.2", "2.25.3", Optional.empty()),
+        Laterality.RIGHT,
+        "macula-volume",
+        OptionalDouble.empty(),
+        AngleZero.HORIZONTAL,
+        Optional.empty(),
+        "foveal-pit",
+        OptionalDouble.empty(),
+        List.of(values));
+  }
+
   private static NumberFlags flags(AngleZero zero, FindingKind... kinds) {
     return new NumberFlags(
         Stream.of(kinds).map(kind -> new Finding(kind, "scan", "so it is")).toList(),
@@ -88,16 +119,19 @@ class NumberFlagsTest {
 
   private static List<FindingKind> said(
       NumberFlags flags, NerveMeasure measure, String scheme, String sector) {
-    NerveValue value =
-        new NerveValue(
-            measure,
-            "",
-            scheme,
-            sector,
-            OptionalDouble.of(90),
-            Optional.empty(),
-            OptionalDouble.of(1),
-            "");
-    return flags.on(value).flags();
+    return flags.on(value(measure, scheme, sector, 90)).flags();
+  }
+
+  private static NerveValue value(
+      NerveMeasure measure, String scheme, String sector, double number) {
+    return new NerveValue(
+        measure,
+        "",
+        scheme,
+        sector,
+        OptionalDouble.of(number),
+        Optional.empty(),
+        OptionalDouble.of(1),
+        "");
   }
 }

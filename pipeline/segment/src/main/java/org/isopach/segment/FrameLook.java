@@ -1,5 +1,6 @@
 package org.isopach.segment;
 
+import java.util.Arrays;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -46,6 +47,16 @@ final class FrameLook {
   /** Returns the share of A-scans that show a folded image; empty when not looked at. */
   OptionalDouble folded() {
     return share(folded);
+  }
+
+  /** Returns the same without A-scans that were added on either side of the frame. */
+  FrameLook without(int spare) {
+    return new FrameLook(
+        lowSignal, cutOff.map(flags -> cut(flags, spare)), folded.map(flags -> cut(flags, spare)));
+  }
+
+  private static boolean[] cut(boolean[] flags, int spare) {
+    return Arrays.copyOfRange(flags, spare, flags.length - spare);
   }
 
   private static OptionalDouble share(Optional<boolean[]> flags) {

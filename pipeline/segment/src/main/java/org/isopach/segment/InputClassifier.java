@@ -55,7 +55,7 @@ final class InputClassifier {
     if (pixel > COARSEST_MICROMETRES) {
       return finding(
           FindingKind.DEPTH_TOO_COARSE,
-          "a pixel is %.1f um deep, %.0f um is the most",
+          "a pixel is %.1f µm deep, %.0f µm is the most",
           pixel,
           COARSEST_MICROMETRES);
     }
@@ -63,7 +63,7 @@ final class InputClassifier {
     if (range < LEAST_RANGE_MICROMETRES) {
       return finding(
           FindingKind.NO_RETINA,
-          "the frames are %.0f um deep, a retina needs %.0f",
+          "the frames are %.0f µm deep, a retina needs %.0f",
           range,
           LEAST_RANGE_MICROMETRES);
     }

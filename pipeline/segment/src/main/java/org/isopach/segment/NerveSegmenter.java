@@ -84,7 +84,11 @@ public final class NerveSegmenter {
       List<Finding> findings = new ArrayList<>(admission.findings());
       opening.whyNot().ifPresent(why -> add(findings, why));
       Optional<Landmark> fovea = fovea(opening, findings);
-      ScanQuality quality = meter.quality(gated, fovea);
+      ScanQuality quality =
+          circle
+              ? meter.quality(
+                  ClosedFrames.cropped(gated, scan), fovea, scan.path(), ClosedFrames.spare(scan))
+              : meter.quality(gated, fovea);
       QualityFindings.of(quality, QualityRules.DEFAULT, scan.document().location()).stream()
           .filter(finding -> finding.kind() != FindingKind.DECENTRED)
           .forEach(findings::add);

@@ -41,7 +41,7 @@ final class QualityMeter {
     QualityMeter meter = new QualityMeter(loaded);
     List<FrameQuality> frames = new ArrayList<>();
     for (int f = 0; f < loaded.frames(); f++) {
-      frames.add(meter.frame(f, Optional.empty(), Double.NaN));
+      frames.add(meter.frame(f, Optional.empty(), Optional.empty(), Double.NaN));
     }
     return new ScanQuality(frames, OptionalDouble.empty(), OptionalDouble.empty());
   }
@@ -139,23 +139,37 @@ final class QualityMeter {
    * @param kept what the gate left
    */
   ScanQuality quality(BoundarySet kept, Optional<Landmark> fovea) {
+    return quality(kept, fovea, loaded.scan().path(), 0);
+  }
+
+  /**
+   * Returns the quality of a scan that was read with A-scans added on either side of each frame:
+   * they count in no share. Signal and saturation are those of the frame as it was read.
+   *
+   * @param kept what the gate left, without the A-scans added
+   * @param path of the scan, likewise
+   * @param spare number of A-scans added on either side
+   */
+  ScanQuality quality(
+      BoundarySet kept, Optional<Landmark> fovea, Optional<ScanPath> path, int spare) {
     double[] steps =
         MotionSteps.of(
             kept.surface(Boundary.BM).orElseThrow(),
-            loaded.scan().path(),
+            path,
             loaded.scan().axial().micrometresPerPixel());
     List<FrameQuality> frames = new ArrayList<>();
     for (int f = 0; f < loaded.frames(); f++) {
-      frames.add(frame(f, Optional.of(kept), steps[f]));
+      Optional<FrameLook> look = Optional.ofNullable(looks[f]).map(one -> one.without(spare));
+      frames.add(frame(f, look, Optional.of(kept), steps[f]));
     }
     return new ScanQuality(
         frames,
-        place(fovea, (path, point) -> point.distanceMm(path.middle())),
+        place(fovea, (where, point) -> point.distanceMm(where.middle())),
         place(fovea, QualityMeter::toEdge));
   }
 
-  private FrameQuality frame(int f, Optional<BoundarySet> kept, double step) {
-    Optional<FrameLook> look = Optional.ofNullable(looks[f]);
+  private FrameQuality frame(
+      int f, Optional<FrameLook> look, Optional<BoundarySet> kept, double step) {
     Map<Boundary, Double> covered = new EnumMap<>(Boundary.class);
     kept.ifPresent(
         set -> set.boundaries().forEach(b -> covered.put(b, covered(surface(set, b), f))));

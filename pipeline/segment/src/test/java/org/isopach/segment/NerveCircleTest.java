@@ -14,6 +14,7 @@ import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.FundusPoint;
 import org.isopach.analysis.layer.Boundary;
+import org.isopach.analysis.layer.BoundarySet;
 import org.isopach.analysis.layer.BoundarySurface;
 import org.isopach.analysis.layer.Layer;
 import org.isopach.analysis.nerve.AngleZero;
@@ -21,6 +22,7 @@ import org.isopach.analysis.nerve.CircleProfile;
 import org.isopach.analysis.nerve.CircleResult;
 import org.isopach.analysis.nerve.CircleSampler;
 import org.isopach.analysis.nerve.NoCircle;
+import org.isopach.analysis.quality.FrameQuality;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.fixtures.phantom.NerveTruth;
 import org.isopach.fixtures.phantom.PhantomParameters;
@@ -72,6 +74,24 @@ class NerveCircleTest {
     }
     double mean = sum;
     assertTrue(mean <= MOST_PROFILE_ERROR_UM, () -> "was " + mean + " µm");
+  }
+
+  /** A-scans that the search adds at the seam are no part of the scan: they count in no share. */
+  @Test
+  void qualityIsThatOfTheScanAndNotOfTheFrameThatWasSearched() {
+    for (NerveLook look : looks) {
+      BoundarySet found = look.boundaries().orElseThrow();
+      double sum = 0;
+      int n = 0;
+      for (Boundary boundary : found.boundaries()) {
+        for (int a = 0; a < found.ascans(); a++) {
+          sum += found.surface(boundary).orElseThrow().confidence(0, a);
+          n++;
+        }
+      }
+      FrameQuality frame = look.quality().frames().get(0);
+      assertEquals(sum / n, frame.meanConfidence().orElseThrow(), 1e-6);
+    }
   }
 
   @Test

@@ -97,9 +97,10 @@ public final class NerveChangeFile {
             .filter(NerveEvent.Judged.class::isInstance)
             .map(NerveEvent.Judged.class::cast);
     List<String> cells = new ArrayList<>();
-    cells.add(judged.map(one -> TableNumber.fixed(one.interval().lower(), 3)).orElse(""));
-    cells.add(judged.map(one -> TableNumber.fixed(one.interval().upper(), 3)).orElse(""));
-    cells.add(judged.map(one -> TableNumber.fixed(one.limitUm(), 3)).orElse(""));
+    int decimals = change.key().measure().decimals();
+    cells.add(judged.map(one -> TableNumber.fixed(one.interval().lower(), decimals)).orElse(""));
+    cells.add(judged.map(one -> TableNumber.fixed(one.interval().upper(), decimals)).orElse(""));
+    cells.add(judged.map(one -> TableNumber.fixed(one.limitUm(), decimals)).orElse(""));
     cells.add(judged.map(one -> TableNumber.fixed(one.p(), 6)).orElse(""));
     cells.add(judged.map(one -> TableNumber.fixed(one.pAdjusted(), 6)).orElse(""));
     cells.add(change.event().map(one -> one.verdict().code()).orElse(""));

@@ -109,7 +109,9 @@ public final class NerveTrendFile {
   private static List<String> ageing(NerveTrend trend) {
     Optional<ConfidenceInterval> less = trend.intervalLessAgeing();
     return List.of(
-        number(trend.ageing().umPerYear()),
+        trend.ageing().umPerYear().isPresent()
+            ? TableNumber.fixed(trend.ageing().umPerYear().getAsDouble(), 3)
+            : "",
         number(trend.slopeLessAgeing()),
         number(less.map(ConfidenceInterval::lower)),
         number(less.map(ConfidenceInterval::upper)),
@@ -133,10 +135,10 @@ public final class NerveTrendFile {
   }
 
   private static String number(Optional<Double> value) {
-    return value.filter(Double::isFinite).map(one -> TableNumber.fixed(one, 3)).orElse("");
+    return value.filter(Double::isFinite).map(one -> TableNumber.fixed(one, 2)).orElse("");
   }
 
   private static String number(OptionalDouble value) {
-    return value.isPresent() ? TableNumber.fixed(value.getAsDouble(), 3) : "";
+    return value.isPresent() ? TableNumber.fixed(value.getAsDouble(), 2) : "";
   }
 }

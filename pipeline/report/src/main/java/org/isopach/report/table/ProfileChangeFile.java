@@ -50,9 +50,9 @@ public final class ProfileChangeFile {
       rows.add(
           List.of(
               TableNumber.fixed(i * DiscAngle.FULL_TURN / earlierUm.length, 5),
-              number(earlierUm[i], 3),
-              number(laterUm[i], 3),
-              number(laterUm[i] - earlierUm[i], 3),
+              number(earlierUm[i], 1),
+              number(laterUm[i], 1),
+              number(laterUm[i] - earlierUm[i], 1),
               change.map(one -> number(one.pAdjusted(sample), 6)).orElse(""),
               change.map(one -> one.verdict(sample).code()).orElse(""),
               TableNumber.fixed(turnedDegrees, 2)));

@@ -10,7 +10,7 @@ import org.isopach.analysis.nerve.CircleProfile;
  * The nerve fibre profile of one scan as CSV.
  *
  * <p>Columns: {@code angle_deg}, from 0 at temporal over superior, nasal and inferior, counted from
- * what {@code nerve.csv} names; {@code thickness_um}, three decimals, empty where there is none;
+ * what {@code nerve.csv} names; {@code thickness_um}, one decimal, empty where there is none;
  * {@code confidence} of the less certain of the two boundaries, from 0 to 1, two decimals, empty
  * where neither was looked for.
  */
@@ -34,7 +34,7 @@ public final class ProfileFile {
       rows.add(
           List.of(
               TableNumber.fixed(angle, 5),
-              number(profile.thicknessUm(i), 3),
+              number(profile.thicknessUm(i), 1),
               number(confidence.at(angle), 2)));
     }
     return CsvRows.write(target, COLUMNS, rows);

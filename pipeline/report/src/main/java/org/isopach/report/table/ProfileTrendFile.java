@@ -28,9 +28,9 @@ public final class ProfileTrendFile {
       rows.add(
           List.of(
               TableNumber.fixed(i * DiscAngle.FULL_TURN / trend.samples(), 5),
-              number(trend.slopeUmPerYear(i), 4),
-              number(trend.lowUmPerYear(i), 4),
-              number(trend.highUmPerYear(i), 4),
+              number(trend.slopeUmPerYear(i), 2),
+              number(trend.lowUmPerYear(i), 2),
+              number(trend.highUmPerYear(i), 2),
               number(trend.pAdjusted(i), 6),
               trend.verdict(i).code()));
     }
