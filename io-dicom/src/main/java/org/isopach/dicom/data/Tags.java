@@ -323,6 +323,7 @@ public final class Tags {
   public static final int SEGMENT_ALGORITHM_NAME = 0x00620009;
   public static final int SEGMENT_IDENTIFICATION_SEQUENCE = 0x0062000A;
   public static final int REFERENCED_SEGMENT_NUMBER = 0x0062000B;
+  public static final int MAXIMUM_FRACTIONAL_VALUE = 0x0062000E;
   public static final int SEGMENTED_PROPERTY_TYPE_CODE_SEQUENCE = 0x0062000F;
   public static final int SEGMENTATION_FRACTIONAL_TYPE = 0x00620010;
   public static final int REFERENCED_SURFACE_NUMBER = 0x0066002C;

@@ -30,6 +30,7 @@ public record PixelFormat(
     boolean signed,
     boolean inverted) {
   private static final Set<String> GREY = Set.of("MONOCHROME1", "MONOCHROME2");
+  private static final Set<String> INDEXES = Set.of("MONOCHROME2", "PALETTE COLOR");
 
   public PixelFormat {
     if (rows < 1 || columns < 1 || rows > 65_535 || columns > 65_535) {
@@ -52,10 +53,24 @@ public record PixelFormat(
    *     UNSUPPORTED_ENCODING when the pixels are not grey of 8 or 16 bits
    */
   public static PixelFormat of(Dataset object) throws ObjectDefect {
+    return of(object, GREY);
+  }
+
+  /**
+   * Reads the format of an object whose pixels are numbers of something, with or without colours to
+   * show them in.
+   *
+   * @throws ObjectDefect as above
+   */
+  public static PixelFormat ofIndexes(Dataset object) throws ObjectDefect {
+    return of(object, INDEXES);
+  }
+
+  private static PixelFormat of(Dataset object, Set<String> taken) throws ObjectDefect {
     Objects.requireNonNull(object, "object");
     int samples = integer(object, Tags.SAMPLES_PER_PIXEL, "Samples per Pixel");
     String photometric = object.text(Tags.PHOTOMETRIC_INTERPRETATION).orElse("");
-    if (samples != 1 || !GREY.contains(photometric)) {
+    if (samples != 1 || !taken.contains(photometric)) {
       throw new ObjectDefect(
           FindingKind.UNSUPPORTED_ENCODING,
           "pixels are \"" + photometric + "\" of " + samples + " samples, not grey");

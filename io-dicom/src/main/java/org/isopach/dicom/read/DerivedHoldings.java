@@ -46,6 +46,14 @@ final class DerivedHoldings {
 
   private static List<Held> segments(Dataset attributes, DerivedKind kind) {
     List<Held> held = new ArrayList<>();
+    boolean shares =
+        attributes.text(Tags.SEGMENTATION_TYPE).filter("FRACTIONAL"::equals).isPresent();
+    String fractions =
+        shares
+            ? " as fractions ("
+                + attributes.text(Tags.SEGMENTATION_FRACTIONAL_TYPE).orElse("")
+                + ")"
+            : "";
     for (Dataset segment : attributes.items(Tags.SEGMENT_SEQUENCE)) {
       Optional<Code> type =
           segment.items(Tags.SEGMENTED_PROPERTY_TYPE_CODE_SEQUENCE).stream()
@@ -55,8 +63,8 @@ final class DerivedHoldings {
           kind == DerivedKind.HEIGHT_MAP
               ? type.flatMap(SurfaceCode::boundary).map(Boundary::code)
               : type.flatMap(RegionCode::kind).map(RegionKind::code);
-      held.add(
-          new Held(type.map(Code::toString).orElse("a segment without type"), ours.orElse("")));
+      String words = type.map(Code::toString).orElse("a segment without type");
+      held.add(new Held(words + fractions, ours.orElse("")));
     }
     return held;
   }

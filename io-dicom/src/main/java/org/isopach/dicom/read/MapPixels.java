@@ -6,7 +6,6 @@ import java.nio.ByteOrder;
 import java.util.List;
 import java.util.OptionalDouble;
 import org.isopach.analysis.finding.FindingKind;
-import org.isopach.analysis.scan.FrameReadException;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.data.TransferSyntax;
@@ -83,11 +82,7 @@ abstract class MapPixels {
     @Override
     double[] frame(int frame) throws IOException, ObjectDefect {
       float[] stored = pixels.room();
-      try {
-        pixels.frames().read(frame, stored);
-      } catch (FrameReadException e) {
-        throw new ObjectDefect(FindingKind.UNSUPPORTED_ENCODING, e.getMessage(), e);
-      }
+      pixels.read(frame, stored);
       double[] values = new double[stored.length];
       for (int i = 0; i < values.length; i++) {
         values[i] = padding.apply(stored[i]);

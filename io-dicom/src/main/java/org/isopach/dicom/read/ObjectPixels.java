@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.scan.FrameReadException;
 import org.isopach.analysis.scan.FrameSource;
 import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.pixel.FrameReader;
@@ -35,7 +36,12 @@ record ObjectPixels(PixelFormat format, int count, FrameSource frames) {
    */
   static ObjectPixels open(ParsedObject object, boolean asStored) throws ObjectDefect, IOException {
     PixelFormat stated = PixelFormat.of(object.attributes());
-    PixelFormat format = asStored ? stated.notInverted() : stated;
+    return open(object, asStored ? stated.notInverted() : stated);
+  }
+
+  /** Opens an object's frames as above, of a format known. */
+  static ObjectPixels open(ParsedObject object, PixelFormat format)
+      throws ObjectDefect, IOException {
     int count =
         NumberField.of(object.attributes(), Tags.NUMBER_OF_FRAMES).values().stream()
             .findFirst()
@@ -62,6 +68,20 @@ record ObjectPixels(PixelFormat format, int count, FrameSource frames) {
       return e.kind() == FindingKind.TRUNCATED || e.kind() == FindingKind.PIXEL_DATA_SHORT;
     } catch (IOException e) {
       return true;
+    }
+  }
+
+  /**
+   * Reads the stored values of a frame, index {@code row * columns + column}.
+   *
+   * @param to filled
+   * @throws ObjectDefect when it cannot be decoded
+   */
+  void read(int frame, float[] to) throws ObjectDefect {
+    try {
+      frames.read(frame, to);
+    } catch (FrameReadException e) {
+      throw new ObjectDefect(FindingKind.UNSUPPORTED_ENCODING, e.getMessage(), e);
     }
   }
 

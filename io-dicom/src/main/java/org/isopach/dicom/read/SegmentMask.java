@@ -11,14 +11,23 @@ import org.isopach.dicom.data.Code;
  */
 public final class SegmentMask {
   private final Code type;
+  private final String reading;
   private final String sourceUid;
   private final int frame;
   private final int depths;
   private final int ascans;
   private final BitSet inside;
 
-  SegmentMask(Code type, String sourceUid, int frame, int depths, int ascans, BitSet inside) {
+  SegmentMask(
+      Code type,
+      String reading,
+      String sourceUid,
+      int frame,
+      int depths,
+      int ascans,
+      BitSet inside) {
     this.type = Objects.requireNonNull(type, "type");
+    this.reading = Objects.requireNonNull(reading, "reading");
     this.sourceUid = Objects.requireNonNull(sourceUid, "sourceUid");
     this.frame = frame;
     this.depths = depths;
@@ -31,7 +40,12 @@ public final class SegmentMask {
     return type;
   }
 
-  /** Returns the SOP Instance UID of the scan. */
+  /** Returns how pixels of fractions were read, in words; empty where the object has a mask. */
+  public String reading() {
+    return reading;
+  }
+
+  /** Returns the SOP Instance UID of the scan; empty for a segment without any pixel. */
   public String sourceUid() {
     return sourceUid;
   }

@@ -13,6 +13,7 @@ public enum SopKind {
   MACULAR_GRID_REPORT("1.2.840.10008.5.1.4.1.1.79.1"),
   HEIGHT_MAP("1.2.840.10008.5.1.4.1.1.66.8"),
   SEGMENTATION("1.2.840.10008.5.1.4.1.1.66.4"),
+  LABEL_MAP("1.2.840.10008.5.1.4.1.1.66.7"),
   PARAMETRIC_MAP("1.2.840.10008.5.1.4.1.1.30"),
   EN_FACE("1.2.840.10008.5.1.4.1.1.77.1.5.7"),
   ENCAPSULATED_PDF("1.2.840.10008.5.1.4.1.1.104.1");
@@ -44,7 +45,7 @@ public enum SopKind {
       case THICKNESS_MAP -> Optional.of(DerivedKind.THICKNESS_MAP);
       case MACULAR_GRID_REPORT -> Optional.of(DerivedKind.GRID_REPORT);
       case HEIGHT_MAP -> Optional.of(DerivedKind.HEIGHT_MAP);
-      case SEGMENTATION -> Optional.of(DerivedKind.SEGMENTATION);
+      case SEGMENTATION, LABEL_MAP -> Optional.of(DerivedKind.SEGMENTATION);
       case PARAMETRIC_MAP -> Optional.of(DerivedKind.PARAMETRIC_MAP);
       case EN_FACE -> Optional.of(DerivedKind.EN_FACE);
       case ENCAPSULATED_PDF -> Optional.of(DerivedKind.DOCUMENT);

@@ -152,11 +152,7 @@ final class ChangeCheck {
             ? OptionalDouble.of(measured.changeUm())
             : OptionalDouble.empty();
     if (their.isEmpty()) {
-      return laid.refused(
-          line,
-          their,
-          our,
-          "their map covers too little of it: " + GridReportCheck.reason(Optional.of(theirs)));
+      return laid.refused(line, their, our, MapCheck.gap(theirs));
     }
     if (here instanceof SectorChange.NotMeasurableChange not) {
       return laid.refused(

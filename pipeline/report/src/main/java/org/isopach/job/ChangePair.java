@@ -35,7 +35,7 @@ record ChangePair(Layer layer, MeasuredScan baseline, MeasuredScan followUp) {
     Layer layer = layer(map, request);
     if (map.sources().size() != 2) {
       throw new Unknown(
-          "a change is between two scans; this map names " + map.sources().size() + " sources");
+          "a change is between two scans; this map names " + map.sources().size() + " source(s)");
     }
     List<MeasuredScan> two = new ArrayList<>();
     for (String uid : map.sources()) {

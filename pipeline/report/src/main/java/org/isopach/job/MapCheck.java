@@ -2,6 +2,7 @@ package org.isopach.job;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.isopach.analysis.cross.CrossLine;
@@ -131,11 +132,7 @@ final class MapCheck {
     OptionalDouble their = mean(Optional.of(theirs));
     OptionalDouble our = mean(ours);
     if (their.isEmpty()) {
-      return laid.refused(
-          pair,
-          their,
-          our,
-          "their map covers too little of it: " + GridReportCheck.reason(Optional.of(theirs)));
+      return laid.refused(pair, their, our, MapCheck.gap(theirs));
     }
     if (our.isEmpty()) {
       return laid.refused(pair, their, our, GridReportCheck.reason(ours));
@@ -146,6 +143,17 @@ final class MapCheck {
         our.getAsDouble(),
         OptionalDouble.of(theirs.coveredFraction()),
         remark);
+  }
+
+  /** Says how much of a sector a map of theirs has values for, where that is too little. */
+  static String gap(SectorResult theirs) {
+    return theirs.sector().equals(SectorTabulator.CENTRE_POINT)
+        ? "their map has no value there"
+        : String.format(
+            Locale.ROOT,
+            "their map has values for %.1f %% of the sector; %.1f %% are needed",
+            100 * theirs.coveredFraction(),
+            100 * LayerMapper.MINIMUM_COVERAGE);
   }
 
   private static OptionalDouble mean(Optional<SectorResult> result) {

@@ -17,7 +17,6 @@ import org.isopach.analysis.region.RegionKind;
 import org.isopach.analysis.region.RegionLabels;
 import org.isopach.analysis.region.RegionTable;
 import org.isopach.analysis.scan.ScanSize;
-import org.isopach.dicom.data.Code;
 import org.isopach.dicom.read.SegmentMask;
 
 /**
@@ -51,9 +50,9 @@ final class RegionCheck {
       Optional<RegionKind> kind = request.kind(mask.type());
       if (kind.isPresent()) {
         known.computeIfAbsent(kind.get(), k -> new ArrayList<>()).add(mask);
-        words.computeIfAbsent(kind.get(), k -> new LinkedHashSet<>()).add(mask.type().toString());
+        words.computeIfAbsent(kind.get(), k -> new LinkedHashSet<>()).add(words(mask));
       } else if (unknown.add(mask.type().scheme() + " " + mask.type().value())) {
-        all.add(unknown(mask.type()));
+        all.add(unknown(mask));
       }
     }
     for (RegionKind kind : RegionKind.values()) {
@@ -71,9 +70,16 @@ final class RegionCheck {
     return all;
   }
 
-  private CrossLine unknown(Code code) {
+  /** Returns what a segment is; of fractions, how they were read. */
+  private static String words(SegmentMask mask) {
+    return mask.reading().isEmpty()
+        ? mask.type().toString()
+        : mask.type() + " where " + mask.reading();
+  }
+
+  private CrossLine unknown(SegmentMask mask) {
     return lines.refused(
-        new Pair(code.toString(), "", RegionTable.SCAN, Quantity.REGION_VOLUME),
+        new Pair(words(mask), "", RegionTable.SCAN, Quantity.REGION_VOLUME),
         "no region of ours has this code; --segment tells which one it means");
   }
 
@@ -104,7 +110,21 @@ final class RegionCheck {
             .distinct()
             .filter(frame -> !scan.labels().searched(frame))
             .count();
-    return blind == 0 ? "" : blind + " frames of theirs were not looked at here and do not count";
+    List<String> remarks = new ArrayList<>();
+    masks.stream()
+        .map(SegmentMask::reading)
+        .filter(reading -> !reading.isEmpty())
+        .distinct()
+        .forEach(
+            reading ->
+                remarks.add(
+                    "definitions differ: theirs are fractions, ours are masks; a voxel of theirs"
+                        + " counts whole where "
+                        + reading));
+    if (blind > 0) {
+      remarks.add(blind + " frames of theirs were not looked at here and do not count");
+    }
+    return String.join("; ", remarks);
   }
 
   /** Returns their voxels in the frames that were looked at here. */
