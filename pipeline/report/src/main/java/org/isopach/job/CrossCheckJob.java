@@ -67,10 +67,7 @@ public final class CrossCheckJob {
       StatedRegistrations stated = StatedRegistrations.of(run.contents().registrations());
       CrossCheckStage stage =
           new CrossCheckStage(
-              request,
-              run.contents(),
-              ScanComparer.of(job, stated, run.pool()),
-              run.ledger());
+              request, run.contents(), ScanComparer.of(job, stated, run.pool()), run.ledger());
       ScanRun scans = run.scanRun(measurers.of(job, run.pool()), objects);
       for (OctScan scan : run.scans()) {
         scans.measure(scan, stage::compare);

@@ -6,7 +6,6 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Stream;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.nerve.AngleZero;
@@ -106,7 +105,9 @@ record NumberFlags(List<Finding> said, List<CircleStretch> atrophy, AngleZero ze
   @SafeVarargs
   private static Set<FindingKind> union(Set<FindingKind>... sets) {
     Set<FindingKind> all = EnumSet.noneOf(FindingKind.class);
-    Stream.of(sets).forEach(all::addAll);
+    for (Set<FindingKind> set : sets) {
+      all.addAll(set);
+    }
     return Collections.unmodifiableSet(all);
   }
 }
