@@ -11,7 +11,7 @@ import java.util.concurrent.atomic.AtomicInteger;
 /** A server that reads what it is greeted with, says something or nothing, and hangs up. */
 final class HangingUp implements Closeable {
   /** A TLS record that refuses a handshake: fatal, handshake_failure (RFC 8446, 5.1 and 6). */
-  static final String REFUSAL = "\u0015\u0003\u0003\u0000\u0002\u0002\u0028";
+  static final String REFUSAL = "\u0015\u0003\u0003\u0000\u0002\u0002(";
 
   private final ServerSocket socket = new ServerSocket(0, 50, InetAddress.getLoopbackAddress());
   private final AtomicInteger calls = new AtomicInteger();
