@@ -6,6 +6,7 @@ import me.tongfei.progressbar.ProgressBar;
 import me.tongfei.progressbar.ProgressBarBuilder;
 import me.tongfei.progressbar.ProgressBarStyle;
 import org.isopach.analysis.finding.Finding;
+import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.finding.FindingKind.Gravity;
 import org.isopach.job.JobListener;
 
@@ -21,6 +22,7 @@ final class RunTalk implements JobListener, AutoCloseable {
   private int objects;
   private int done;
   private int skipped;
+  private int uncheckedCircles;
 
   private RunTalk(PrintWriter err, boolean verbose, boolean terminal) {
     this.err = err;
@@ -68,8 +70,17 @@ final class RunTalk implements JobListener, AutoCloseable {
       if (verbose) {
         say("skipped: " + finding.sentence());
       }
+    } else if (finding.kind() == FindingKind.CIRCLE_NOT_CHECKED && !verbose) {
+      sayOnce(finding);
     } else {
       say(word(gravity) + finding.sentence());
+    }
+  }
+
+  /** It holds for every circle without a volume: the results say of which, one by one. */
+  private void sayOnce(Finding finding) {
+    if (uncheckedCircles++ == 0) {
+      say(word(finding.kind().gravity()) + finding.sentence() + "; of others run.json and -v tell");
     }
   }
 

@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.StreamSupport;
 import org.isopach.fixtures.dicom.NerveCase;
@@ -120,6 +121,27 @@ class NerveTest {
     }
     String svg = Files.readString(profile(NerveCase.SOUND_CIRCLE, "svg"));
     assertTrue(svg.contains("was not checked"), "on the plot too");
+  }
+
+  @Test
+  void saysOnTheScreenOnceWhatHoldsForAllAndWithEachScanWhatHoldsForIt() {
+    String out = call.out();
+
+    // Two sound circles, the small one and the one through atrophy.
+    assertEquals(4, count(out, "; centring not checked"));
+    assertEquals(1, count(out, "Centring not checked: "));
+    assertEquals(1, count(out, "indicative: the reference was measured with other instruments"));
+    assertEquals(1, count(out, "column place"));
+    assertEquals(1, count(out, "A place in a group is no finding"));
+    assertTrue(out.contains("look: atrophy beyond circle (temporal"), out);
+    assertTrue(out.contains("global not measurable, off-disc: the circle runs into"), out);
+    assertTrue(out.contains("95 % interval"), out);
+    assertFalse(out.contains("µ") || out.contains("-0.0"), "plain signs, no minus zero");
+    assertEquals(1, count(call.err(), "was not checked"), call.err());
+  }
+
+  private static int count(String text, String part) {
+    return text.split(Pattern.quote(part), -1).length - 1;
   }
 
   @Test
