@@ -157,6 +157,41 @@ class CrosscheckForeignTest {
     assertEquals("1.0000", given.get("dice"));
   }
 
+  /** The same voxels, stored as fractions of 1 and of just under a half. */
+  @Test
+  void fractionsAreComparedAtAHalfAndNamedSo() {
+    for (Map<String, String> line : of("2.25.1016")) {
+      assertEquals("1.0000", line.get("dice"), line.toString());
+      assertEquals("0.0000", line.get("difference"), line.toString());
+      assertTrue(
+          line.get("their_definition").endsWith("where fraction >= 0.5 (PROBABILITY)"),
+          line.toString());
+      assertTrue(
+          line.get("remark").startsWith("definitions differ: theirs are fractions"),
+          line.toString());
+    }
+    for (Map<String, String> line : of("2.25.1017")) {
+      assertEquals("0", line.get("their_voxels"), line.toString());
+      assertEquals("0.0000", line.get("dice"), line.toString());
+    }
+    assertTrue(call.out().contains("theirs are fractions"), call.out());
+  }
+
+  @Test
+  void aLabelMapHasOurVoxels() {
+    List<Map<String, String>> labels = of("2.25.1018");
+    assertTrue(labels.size() > 1, labels.toString());
+    for (Map<String, String> line : labels) {
+      assertEquals("1.0000", line.get("dice"), line.toString());
+      assertEquals("", line.get("remark"), line.toString());
+    }
+  }
+
+  @Test
+  void framesThatTheScanDoesNotHaveAreNamed() {
+    assertNotCompared(of("2.25.1019"), "its pixels are not those of the scan's frames");
+  }
+
   /** In the right eye the nose is on the right of the picture. The sums are done by hand. */
   @Test
   void mirroredMapsOnOtherPixelsAreReadByTheirGeometry() {

@@ -42,6 +42,7 @@ final class ForeignFolder {
     ForeignObject.of(elsewhere.resolve(scan + "_regions.dcm"), "2.25.1005")
         .inEvery(Tags.SEGMENTED_PROPERTY_TYPE_CODE_SEQUENCE, item -> renamed(item))
         .write(name("regions"));
+    new ForeignSegments(objects).write(elsewhere.resolve(scan + "_regions.dcm"));
     ForeignObject.of(elsewhere.resolve(leftScan + "_height-maps.dcm"), "2.25.1009")
         .write(name("left-eye"));
     ForeignMaps maps = new ForeignMaps(objects);
