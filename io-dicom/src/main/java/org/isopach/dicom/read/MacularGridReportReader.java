@@ -5,14 +5,11 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.function.Predicate;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.FindingKind;
-import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.FormerCodes;
@@ -39,8 +36,7 @@ public final class MacularGridReportReader {
   /**
    * Returns the eyes of a report in its own order.
    *
-   * @throws ObjectDefect when the file is no such report, names no eye, or has a measurement whose
-   *     number or unit cannot be used
+   * @throws ObjectDefect when the file is no such report or names no eye
    * @throws IOException when the file cannot be read
    */
   public static List<MacularGridReport> read(Path file) throws IOException, ObjectDefect {
@@ -62,19 +58,14 @@ public final class MacularGridReportReader {
   }
 
   private static MacularGridReport eye(Dataset findings) throws ObjectDefect {
-    Map<String, Double> values = new TreeMap<>();
-    add(findings, MacularGridReport.CENTRE_POINT, MacularGridCodes.CENTRE_POINT, values);
-    add(findings, SectorGrid.TOTAL, MacularGridCodes.TOTAL_VOLUME, values);
-    for (Map.Entry<String, Code> sector : MacularGridCodes.SECTORS.entrySet()) {
-      add(findings, sector.getKey(), sector.getValue(), values);
-    }
     Set<String> sources = new LinkedHashSet<>();
     for (Dataset image : all(findings, i -> i.text(Tags.VALUE_TYPE).equals(Optional.of("IMAGE")))) {
       for (Dataset item : image.items(Tags.REFERENCED_SOP_SEQUENCE)) {
         item.text(Tags.REFERENCED_SOP_INSTANCE_UID).ifPresent(sources::add);
       }
     }
-    return new MacularGridReport(side(findings), method(findings), values, sources);
+    return new MacularGridReport(
+        side(findings), method(findings), GridNumbers.of(findings), sources);
   }
 
   /**
@@ -103,7 +94,7 @@ public final class MacularGridReportReader {
     return parent.items(Tags.CONTENT_SEQUENCE).stream().anyMatch(item -> named(item, METHOD));
   }
 
-  private static boolean ofGrid(Dataset item) {
+  static boolean ofGrid(Dataset item) {
     return named(item, MacularGridCodes.CENTRE_POINT)
         || named(item, MacularGridCodes.TOTAL_VOLUME)
         || MacularGridCodes.SECTORS.values().stream().anyMatch(code -> named(item, code));
@@ -120,38 +111,7 @@ public final class MacularGridReportReader {
     return sides.iterator().next();
   }
 
-  private static void add(Dataset findings, String name, Code code, Map<String, Double> values)
-      throws ObjectDefect {
-    List<Dataset> numbers = all(findings, item -> named(item, code));
-    if (numbers.size() > 1) {
-      throw bad(code + " stands " + numbers.size() + " times in one eye");
-    }
-    for (Dataset number : numbers) {
-      for (Dataset measured : number.items(Tags.MEASURED_VALUE_SEQUENCE)) {
-        values.put(name, value(measured, code));
-      }
-    }
-  }
-
-  private static double value(Dataset measured, Code code) throws ObjectDefect {
-    String unit =
-        measured.items(Tags.MEASUREMENT_UNITS_CODE_SEQUENCE).stream()
-            .findFirst()
-            .flatMap(Code::of)
-            .map(Code::value)
-            .orElse("");
-    boolean volume = code.sameAs(MacularGridCodes.TOTAL_VOLUME);
-    if (!(volume ? Set.of("mm3", "uL") : Set.of("um")).contains(unit)) {
-      throw bad(code + " has the unit \"" + unit + "\"");
-    }
-    NumberField number = NumberField.of(measured, Tags.NUMERIC_VALUE);
-    if (number.values().size() != 1 || !Double.isFinite(number.values().get(0))) {
-      throw bad(code + " has no single number");
-    }
-    return number.values().get(0);
-  }
-
-  private static boolean named(Dataset item, Code code) {
+  static boolean named(Dataset item, Code code) {
     return item.items(Tags.CONCEPT_NAME_CODE_SEQUENCE).stream()
         .flatMap(name -> Code.of(name).stream())
         .anyMatch(found -> FormerCodes.same(found, code));
@@ -162,7 +122,7 @@ public final class MacularGridReportReader {
   }
 
   /** Returns all content items below one that pass a test, outer ones first. */
-  private static List<Dataset> all(Dataset parent, Predicate<Dataset> test) {
+  static List<Dataset> all(Dataset parent, Predicate<Dataset> test) {
     List<Dataset> found = new ArrayList<>();
     for (Dataset item : parent.items(Tags.CONTENT_SEQUENCE)) {
       if (test.test(item)) {

@@ -5,19 +5,25 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.isopach.analysis.cross.CrossLine;
 import org.isopach.analysis.cross.Differences;
 import org.isopach.job.CrossCheckResult;
 import org.isopach.report.Cautions;
 import org.isopach.report.table.CrossAgreementFile;
 import org.isopach.report.table.CrossCheckFile;
+import org.isopach.report.table.TableNumber;
 
 /** Prints what others found beside ours: object by object, then what was not compared and why. */
 final class CrosscheckPrinter {
+  private static final Set<String> WHOLE = Set.of("", "cells", "ascans", "scan");
+
   private final PrintWriter out;
 
   CrosscheckPrinter(PrintWriter out) {
@@ -49,32 +55,83 @@ final class CrosscheckPrinter {
                 + " "
                 + object.uid()
                 + (object.software().isEmpty() ? "" : " by " + object.software())));
-    out.println(
-        PlainText.of(
-            object.matchedBy().isEmpty()
-                ? "  belongs to no scan of the inputs"
-                : "  of the scan " + first.scan().sopUid() + ", by " + object.matchedBy()));
+    out.println(PlainText.of("  " + where(first, lines)));
     lines.stream().filter(line -> line.verdict().comparable()).forEach(this::compared);
-    Map<String, List<String>> reasons = new LinkedHashMap<>();
-    lines.stream()
-        .filter(line -> !line.verdict().comparable())
-        .forEach(
-            line ->
-                reasons
-                    .computeIfAbsent(line.verdict().reason(), key -> new ArrayList<>())
-                    .add(names(line.pair())));
-    reasons.forEach(
-        (reason, names) ->
-            out.println(PlainText.of("  not compared: " + String.join(", ", names) + reason)));
+    remarks(lines);
+    refusals(lines);
   }
 
-  private static String names(CrossLine.Pair pair) {
-    String text = (pair.theirs() + " " + pair.place()).strip();
-    return text.isEmpty() ? "" : text + ": ";
+  private static String where(CrossLine first, List<CrossLine> lines) {
+    String matchedBy = first.object().matchedBy();
+    if (matchedBy.isEmpty()) {
+      return "belongs to no scan of the inputs";
+    }
+    String laid =
+        lines.stream()
+            .map(line -> line.object().placedBy())
+            .filter(way -> !way.isEmpty())
+            .distinct()
+            .collect(Collectors.joining(" and "));
+    return "of the scan "
+        + first.scan().sopUid()
+        + ", matched by "
+        + matchedBy
+        + (laid.isEmpty() ? "" : ", laid on it by " + laid);
+  }
+
+  /** Says once what a reader of the differences must know, and of which it holds. */
+  private void remarks(List<CrossLine> lines) {
+    List<CrossLine> compared = lines.stream().filter(line -> line.verdict().comparable()).toList();
+    Map<String, List<String>> remarks = new LinkedHashMap<>();
+    for (CrossLine line : compared) {
+      if (!line.verdict().remark().isEmpty()) {
+        remarks
+            .computeIfAbsent(line.verdict().remark(), key -> new ArrayList<>())
+            .add(line.pair().ours());
+      }
+    }
+    remarks.forEach(
+        (remark, of) -> {
+          String some =
+              of.size() == compared.size() ? "" : String.join(", ", new LinkedHashSet<>(of)) + ": ";
+          out.println(PlainText.of("  note: " + some + remark));
+        });
+  }
+
+  /** Says what was not compared, together what has one definition and one reason. */
+  private void refusals(List<CrossLine> lines) {
+    Map<List<String>, List<String>> places = new LinkedHashMap<>();
+    for (CrossLine line : lines) {
+      if (!line.verdict().comparable()) {
+        List<String> at =
+            places.computeIfAbsent(
+                List.of(words(line.pair()), line.verdict().reason()), key -> new ArrayList<>());
+        if (!WHOLE.contains(line.pair().place())) {
+          at.add(line.pair().place());
+        }
+      }
+    }
+    places.forEach(
+        (what, at) ->
+            out.println(
+                PlainText.of(
+                    "  not compared: "
+                        + what.get(0)
+                        + (at.isEmpty() ? "" : ", " + String.join(", ", at))
+                        + ": "
+                        + what.get(1))));
+  }
+
+  private static String words(CrossLine.Pair pair) {
+    if (!pair.theirs().isEmpty()) {
+      return pair.theirs();
+    }
+    return pair.ours().isEmpty() ? "all of it" : "our " + pair.ours();
   }
 
   private void compared(CrossLine line) {
     CrossLine.Pair pair = line.pair();
+    int decimals = pair.quantity() == CrossLine.Quantity.VOLUME ? 3 : 2;
     StringBuilder text = new StringBuilder();
     text.append(
         String.format(
@@ -82,9 +139,9 @@ final class CrosscheckPrinter {
             "  %-15s %-15s theirs %9s  ours %9s  difference %9s %s",
             pair.ours(),
             pair.place(),
-            number(line.theirs()),
-            number(line.ours()),
-            number(line.difference()),
+            number(line.theirs(), decimals),
+            number(line.ours(), decimals),
+            number(line.difference(), decimals),
             pair.quantity().unit()));
     line.differences().flatMap(Differences::spread).ifPresent(spread -> text.append(words(spread)));
     line.overlap()
@@ -98,16 +155,16 @@ final class CrosscheckPrinter {
   }
 
   private static String words(Differences.Spread spread) {
-    return String.format(
-        Locale.ROOT,
-        "; SD %.2f, mean absolute %.2f, 95 %% below %.2f",
-        spread.sd(),
-        spread.meanAbsolute(),
-        spread.percentile95());
+    return "; SD "
+        + TableNumber.fixed(spread.sd(), 2)
+        + ", mean absolute "
+        + TableNumber.fixed(spread.meanAbsolute(), 2)
+        + ", 95 % up to "
+        + TableNumber.fixed(spread.percentile95(), 2);
   }
 
-  private static String number(OptionalDouble value) {
-    return value.isPresent() ? String.format(Locale.ROOT, "%.2f", value.getAsDouble()) : "n/m";
+  private static String number(OptionalDouble value, int decimals) {
+    return value.isPresent() ? TableNumber.fixed(value.getAsDouble(), decimals) : "n/m";
   }
 
   static void json(PrintWriter out, CrossCheckResult result) throws IOException {

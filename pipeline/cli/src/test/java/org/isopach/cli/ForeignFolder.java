@@ -5,7 +5,9 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
@@ -42,6 +44,7 @@ final class ForeignFolder {
     ForeignObject.of(elsewhere.resolve(scan + "_regions.dcm"), "2.25.1005")
         .inEvery(Tags.SEGMENTED_PROPERTY_TYPE_CODE_SEQUENCE, item -> renamed(item))
         .write(name("regions"));
+    new ForeignSegments(objects).write(elsewhere.resolve(scan + "_regions.dcm"));
     ForeignObject.of(elsewhere.resolve(leftScan + "_height-maps.dcm"), "2.25.1009")
         .write(name("left-eye"));
     ForeignMaps maps = new ForeignMaps(objects);
@@ -82,6 +85,7 @@ final class ForeignFolder {
                     .items(
                         Tags.MEASUREMENT_UNITS_CODE_SEQUENCE, new Code("mm", "UCUM", "mm").toItem())
                     .build())
+        .inEvery(Tags.CONTENT_SEQUENCE, item -> isFindings(item) ? withVolume(item) : item)
         .write(name("report-in-mm"));
     ForeignObject.of(report, "2.25.1015").write(name("report-alike"));
     ForeignObject.of(report, "2.25.1008")
@@ -92,6 +96,31 @@ final class ForeignFolder {
             Tags.CONTENT_SEQUENCE,
             item -> item.toBuilder().remove(Tags.REFERENCED_SOP_SEQUENCE).build())
         .write(name("report-without-source"));
+  }
+
+  private static boolean isFindings(Dataset item) {
+    return item.items(Tags.CONCEPT_NAME_CODE_SEQUENCE).stream()
+        .anyMatch(name -> of(name).value().equals("121070"));
+  }
+
+  /** Adds the volume of a sector, for which the grid has no code. */
+  private static Dataset withVolume(Dataset findings) {
+    List<Dataset> content = new ArrayList<>(findings.items(Tags.CONTENT_SEQUENCE));
+    Dataset value =
+        Dataset.builder()
+            .text(Tags.NUMERIC_VALUE, Vr.DS, "0.21")
+            .items(Tags.MEASUREMENT_UNITS_CODE_SEQUENCE, new Code("mm3", "UCUM", "mm3").toItem())
+            .build();
+    content.add(
+        Dataset.builder()
+            .text(Tags.RELATIONSHIP_TYPE, Vr.CS, "CONTAINS")
+            .text(Tags.VALUE_TYPE, Vr.CS, "NUM")
+            .items(
+                Tags.CONCEPT_NAME_CODE_SEQUENCE,
+                new Code("V-1", "99GANNET", "Volume of a sector").toItem())
+            .items(Tags.MEASURED_VALUE_SEQUENCE, value)
+            .build());
+    return findings.toBuilder().items(Tags.CONTENT_SEQUENCE, content).build();
   }
 
   private Path name(String name) {

@@ -77,6 +77,11 @@ final class ForeignObject {
     return builder.build();
   }
 
+  /** Returns the object's attributes. */
+  Dataset attributes() {
+    return attributes;
+  }
+
   /** Returns the first item of a sequence of the object itself. */
   Dataset first(int sequence) {
     return attributes.items(sequence).get(0);

@@ -45,6 +45,13 @@ final class GridReportCheck {
     for (String place : places()) {
       all.add(line(eye, ours, place, obstacle, remark));
     }
+    for (String other : eye.numbers().others()) {
+      all.add(
+          lines.refused(
+              new Pair(other, "", "", Quantity.NONE),
+              "the grid of 1, 3 and 6 mm has no value of this code: the codes have nine thicknesses,"
+                  + " the centre point and the total volume"));
+    }
     return all;
   }
 
@@ -116,6 +123,10 @@ final class GridReportCheck {
     OptionalDouble here = result.map(one -> value(one, total)).orElse(OptionalDouble.empty());
     if (!obstacle.isEmpty()) {
       return lines.refused(pair, theirs, here, obstacle);
+    }
+    String unusable = eye.numbers().unusable().get(place);
+    if (unusable != null) {
+      return lines.refused(pair, theirs, here, unusable);
     }
     if (theirs.isEmpty()) {
       return lines.refused(pair, theirs, here, "the report has no value");

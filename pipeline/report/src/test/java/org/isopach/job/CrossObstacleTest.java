@@ -20,6 +20,7 @@ import org.isopach.analysis.quality.ScanQuality;
 import org.isopach.analysis.region.RegionLabels;
 import org.isopach.analysis.scan.OctScan;
 import org.isopach.dicom.data.Code;
+import org.isopach.dicom.read.GridNumbers;
 import org.isopach.dicom.read.MacularGridReport;
 import org.isopach.dicom.read.MapQuantity;
 import org.isopach.dicom.read.PlacedMap;
@@ -91,7 +92,10 @@ class CrossObstacleTest {
   void aReportIsNotComparedWithCorrectedLengths() {
     MacularGridReport report =
         new MacularGridReport(
-            Laterality.RIGHT, Optional.of(ILM_RPE), Map.of("centre", 250.0), Set.of());
+            Laterality.RIGHT,
+            Optional.of(ILM_RPE),
+            new GridNumbers(Map.of("centre", 250.0), Map.of(), Set.of()),
+            Set.of());
     for (CrossLine line : new GridReportCheck(measured(1.05), lines()).of(report)) {
       assertTrue(line.verdict().reason().contains("factor 1.05"), line.verdict().reason());
     }

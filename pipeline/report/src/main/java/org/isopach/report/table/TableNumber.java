@@ -4,7 +4,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 
 /** Numbers of the small tables: fixed decimals, rounded half to even from the exact value. */
-final class TableNumber {
+public final class TableNumber {
   private TableNumber() {}
 
   /**
@@ -12,7 +12,7 @@ final class TableNumber {
    *
    * @throws IllegalArgumentException when the value is NaN or infinite: neither reaches a table
    */
-  static String fixed(double value, int decimals) {
+  public static String fixed(double value, int decimals) {
     if (!Double.isFinite(value)) {
       throw new IllegalArgumentException("not a number for a table: " + value);
     }
