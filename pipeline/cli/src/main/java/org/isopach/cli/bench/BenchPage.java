@@ -54,9 +54,10 @@ record BenchPage(
             comparisons());
     page.heading(3, "Stages")
         .paragraph(
-            "Processor time of one volume, uncompressed, on one thread, in ms; files are of all that"
-                + " a run writes unless told otherwise. A whole run is the processor time of the"
-                + " program over the same volumes, with the collector of garbage and the compiler.")
+            "Processor time of one volume, uncompressed, on one thread, in ms: reading and measuring"
+                + " called one by one, files as a run writes them that is not told otherwise. Below"
+                + " it, all that such a run's own threads took; the collector of garbage and the"
+                + " compiler come on top of both.")
         .table(List.of("stage", "ms", "share"), stageRows());
     page.heading(4, "Written when asked for")
         .paragraph(

@@ -7,10 +7,14 @@ import java.util.Map;
 import org.isopach.job.FileKind;
 import org.isopach.job.JobListener;
 
-/** Sums up the processor time that a run's threads spend on writing, by kind of file. */
+/**
+ * Sums up the processor time that a run's threads spend, and on writing what kind of file. To be
+ * made just before the run, by the thread that calls it.
+ */
 final class KindClock implements JobListener {
   private final ThreadMXBean threads = ManagementFactory.getThreadMXBean();
   private final Map<FileKind, Spent> spent = new EnumMap<>(FileKind.class);
+  private final ThreadsClock run = new ThreadsClock();
   private final ThreadLocal<Long> begun = new ThreadLocal<>();
 
   /**
@@ -29,6 +33,16 @@ final class KindClock implements JobListener {
     double millis() {
       return nanos / NANOS_PER_MILLI;
     }
+  }
+
+  @Override
+  public void finished(String location, long millis) {
+    run.look();
+  }
+
+  /** Returns the processor time of the run until now. */
+  long nanos() {
+    return run.nanos();
   }
 
   @Override

@@ -1,6 +1,5 @@
 package org.isopach.cli.bench;
 
-import com.sun.management.OperatingSystemMXBean;
 import java.lang.management.ManagementFactory;
 import java.lang.management.ThreadMXBean;
 import java.nio.file.Files;
@@ -56,8 +55,7 @@ final class StageTimes {
    * What was found.
    *
    * @param stages milliseconds for each volume by stage, of what every run does
-   * @param wholeRun milliseconds for each volume of a whole run, all threads of the program
-   *     together, those of the collector and of the compiler among them
+   * @param wholeRun milliseconds for each volume of a whole run by its own threads
    * @param asked kinds of file that are written only when asked for, of a run over visits
    * @param visits how many visits there were
    */
@@ -88,9 +86,8 @@ final class StageTimes {
     JobPass usual = new JobPass(1, out.resolve("usual"), Output.USUAL);
     usual.run(folder);
     KindClock clock = new KindClock();
-    long before = processNanos();
     usual.run(folder, clock);
-    double whole = (processNanos() - before) / NANOS_PER_MILLI / volumes;
+    double whole = clock.nanos() / NANOS_PER_MILLI / volumes;
     clock.spent().forEach((kind, spent) -> millis.put(kind.words(), spent.millis() / volumes));
 
     KindClock further = new KindClock();
@@ -114,10 +111,6 @@ final class StageTimes {
         EnumSet.allOf(Output.class),
         new FrameOutputs(true, FrameOutputs.USUAL_OVERLAYS),
         1);
-  }
-
-  private static long processNanos() {
-    return ManagementFactory.getPlatformMXBean(OperatingSystemMXBean.class).getProcessCpuTime();
   }
 
   private <T> T timed(String name, Stage<T> stage) throws Exception {

@@ -7,6 +7,7 @@ import java.awt.Graphics2D;
 import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.util.List;
+import java.util.stream.DoubleStream;
 
 /**
  * Draws lines of equal value, thin ones between heavy ones, and writes the value into the heavy
@@ -33,32 +34,39 @@ final class ContourPainter {
   }
 
   void paintLines(ValueField field, ValueScale scale) {
-    double[] range = range(field);
-    double step = scale.lineMicrometres();
-    for (double n = Math.ceil(range[0] / step); n * step <= range[1]; n++) {
-      double level = n * step;
-      for (Contour contour : lines(field, scale, level)) {
+    double[] levels = levels(field, scale, scale.lineMicrometres());
+    List<List<Contour>> lines = ContourTracer.trace(field, levels);
+    for (int i = 0; i < levels.length; i++) {
+      for (Contour contour : lines.get(i)) {
         if (contour.lengthMm() >= SHORTEST_LINE_MM) {
-          stroke(contour, scale.isIndex(level));
+          stroke(contour, scale.isIndex(levels[i]));
         }
       }
     }
   }
 
   void paintLabels(ValueField field, ValueScale scale) {
-    double[] range = range(field);
-    double step = scale.indexMicrometres();
-    for (double n = Math.ceil(range[0] / step); n * step <= range[1]; n++) {
-      for (Contour contour : lines(field, scale, n * step)) {
+    double[] levels = levels(field, scale, scale.indexMicrometres());
+    List<List<Contour>> lines = ContourTracer.trace(field, levels);
+    for (int i = 0; i < levels.length; i++) {
+      for (Contour contour : lines.get(i)) {
         if (contour.lengthMm() >= SHORTEST_LABELLED_MM) {
-          label(contour, scale.label(n * step));
+          label(contour, scale.label(levels[i]));
         }
       }
     }
   }
 
-  private static List<Contour> lines(ValueField field, ValueScale scale, double level) {
-    return scale.hasLine(level) ? ContourTracer.trace(field, level) : List.of();
+  /** Returns the levels within the field that have lines, in ascending order. */
+  private static double[] levels(ValueField field, ValueScale scale, double step) {
+    double[] range = range(field);
+    DoubleStream.Builder levels = DoubleStream.builder();
+    for (double n = Math.ceil(range[0] / step); n * step <= range[1]; n++) {
+      if (scale.hasLine(n * step)) {
+        levels.add(n * step);
+      }
+    }
+    return levels.build().toArray();
   }
 
   private void stroke(Contour contour, boolean heavy) {

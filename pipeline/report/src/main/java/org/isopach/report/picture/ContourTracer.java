@@ -17,17 +17,17 @@ final class ContourTracer {
 
   private final ValueField field;
   private final MapLattice lattice;
-  private final double level;
+  private final double[] levels;
+  private double level;
   /* Each crossed edge touches at most two squares, so a chain has at most two links per edge. */
   private final int[] firstLink;
   private final int[] secondLink;
-  private int[] linked = new int[256];
-  private int linkedCount;
+  private final IndexList linked = new IndexList();
 
-  private ContourTracer(ValueField field, double level) {
+  private ContourTracer(ValueField field, double[] levels) {
     this.field = field;
     this.lattice = field.lattice();
-    this.level = level;
+    this.levels = levels;
     this.firstLink = new int[2 * lattice.cells()];
     this.secondLink = new int[2 * lattice.cells()];
     Arrays.fill(firstLink, NONE);
@@ -36,17 +36,68 @@ final class ContourTracer {
 
   /** Returns the lines of one level, in a fixed order. */
   static List<Contour> trace(ValueField field, double levelMicrometres) {
-    ContourTracer tracer = new ContourTracer(field, levelMicrometres);
-    tracer.linkSquares();
-    return tracer.chains();
+    return trace(field, new double[] {levelMicrometres}).get(0);
   }
 
-  private void linkSquares() {
+  /**
+   * Returns the lines of several levels, in a fixed order each.
+   *
+   * @param levelsMicrometres in ascending order
+   */
+  static List<List<Contour>> trace(ValueField field, double[] levelsMicrometres) {
+    return new ContourTracer(field, levelsMicrometres).all();
+  }
+
+  /** Few squares are crossed by any one level: they are sorted out once for all levels. */
+  private List<List<Contour>> all() {
+    IndexList[] crossed = crossedSquares();
+    List<List<Contour>> contours = new ArrayList<>();
+    for (int i = 0; i < levels.length; i++) {
+      level = levels[i];
+      for (int square : crossed[i].toArray()) {
+        linkSquare(square / lattice.columns(), square % lattice.columns());
+      }
+      contours.add(chains());
+      forget();
+    }
+    return contours;
+  }
+
+  private IndexList[] crossedSquares() {
+    IndexList[] crossed = new IndexList[levels.length];
+    Arrays.setAll(crossed, i -> new IndexList());
     for (int r = 0; r + 1 < lattice.rows(); r++) {
       for (int c = 0; c + 1 < lattice.columns(); c++) {
-        linkSquare(r, c);
+        float a = field.at(r, c);
+        float b = field.at(r, c + 1);
+        float d = field.at(r + 1, c + 1);
+        float e = field.at(r + 1, c);
+        if (Float.isNaN(a + b + d + e)) {
+          continue;
+        }
+        double least = Math.min(Math.min(a, b), Math.min(d, e));
+        double most = Math.max(Math.max(a, b), Math.max(d, e));
+        for (int i = firstAbove(least); i < levels.length && levels[i] <= most; i++) {
+          crossed[i].add(r * lattice.columns() + c);
+        }
       }
     }
+    return crossed;
+  }
+
+  /** Returns the index of the first level greater than a value. */
+  private int firstAbove(double value) {
+    int at = Arrays.binarySearch(levels, value);
+    return at < 0 ? -at - 1 : at + 1;
+  }
+
+  /** Takes all links away, so that the next level can be linked. */
+  private void forget() {
+    for (int edge : linked.toArray()) {
+      firstLink[edge] = NONE;
+      secondLink[edge] = NONE;
+    }
+    linked.clear();
   }
 
   private void linkSquare(int r, int c) {
@@ -54,9 +105,6 @@ final class ContourTracer {
     float b = field.at(r, c + 1);
     float d = field.at(r + 1, c + 1);
     float e = field.at(r + 1, c);
-    if (Float.isNaN(a + b + d + e)) {
-      return;
-    }
     int key =
         (a >= level ? 1 : 0) + (b >= level ? 2 : 0) + (d >= level ? 4 : 0) + (e >= level ? 8 : 0);
     int top = across(r, c);
@@ -107,22 +155,15 @@ final class ContourTracer {
   private void linkOneWay(int from, int to) {
     if (firstLink[from] == NONE) {
       firstLink[from] = to;
-      remember(from);
+      linked.add(from);
     } else {
       secondLink[from] = to;
     }
   }
 
-  private void remember(int edge) {
-    if (linkedCount == linked.length) {
-      linked = Arrays.copyOf(linked, 2 * linkedCount);
-    }
-    linked[linkedCount++] = edge;
-  }
-
   /** Few edges are crossed; only those are gone through, in order. */
   private List<Contour> chains() {
-    int[] edges = Arrays.copyOf(linked, linkedCount);
+    int[] edges = linked.toArray();
     Arrays.sort(edges);
     List<Contour> contours = new ArrayList<>();
     boolean[] used = new boolean[firstLink.length];
