@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.DicomObjectWriter;
 import org.isopach.dicom.data.Dataset;
@@ -95,6 +96,7 @@ public final class FolderDeidentifier {
     String patient = patient(data);
     Tally own = new Tally();
     Dataset clean = cleaner(options, known, patient, own).clean(data);
+    neverRead(object, own);
     Path relative = Path.of(names.patient(patient), uid + ".dcm");
     Path part = out.part(relative);
     try {
@@ -111,6 +113,13 @@ public final class FolderDeidentifier {
     seen.add(uid);
     tally.add(own);
     return relative;
+  }
+
+  /** Counts what was left out before anything was cleaned; lengths of groups are no attributes. */
+  private static void neverRead(ParsedObject object, Tally tally) throws IOException {
+    Stream.concat(object.leftOut().stream(), object.behindPixels().stream())
+        .filter(tag -> (tag & 0xffff) != 0)
+        .forEach(tag -> tally.count(tag, Action.REMOVED));
   }
 
   private DatasetCleaner cleaner(Options options, KnownTexts known, String patient, Tally own) {

@@ -31,6 +31,7 @@ final class HeaderScan {
   private final StructureWalk walk;
   private final ByteArrayOutputStream kept = new ByteArrayOutputStream(16 * 1024);
   private final List<Integer> keptTags = new ArrayList<>();
+  private final List<Integer> leftOut = new ArrayList<>();
   private PixelLocation pixels;
 
   private HeaderScan(ByteSource source, ByteWindow bytes, Encoding encoding) {
@@ -74,6 +75,11 @@ final class HeaderScan {
     }
   }
 
+  /** Returns the tags of what was not kept, in the order of the file. */
+  List<Integer> leftOut() {
+    return List.copyOf(leftOut);
+  }
+
   /** Returns where the pixel data lie, or empty when there are none. */
   Optional<PixelLocation> pixels() {
     return Optional.ofNullable(pixels);
@@ -91,6 +97,8 @@ final class HeaderScan {
       if (wanted(head)) {
         keptTags.add(head.tag());
         keep(at, end);
+      } else {
+        leftOut.add(head.tag());
       }
       at = end;
     }

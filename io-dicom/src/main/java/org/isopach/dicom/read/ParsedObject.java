@@ -2,6 +2,7 @@ package org.isopach.dicom.read;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.data.Dataset;
@@ -15,13 +16,20 @@ import org.isopach.dicom.data.TransferSyntax;
  * @param syntax its transfer syntax
  * @param attributes everything before Pixel Data but for private groups, icons and large values
  * @param pixels where the pixel data lie, or empty when there are none
+ * @param leftOut tags of the private attributes, icons and large values before Pixel Data that are
+ *     not among the attributes, one for each that is there
  */
 public record ParsedObject(
     String location,
     ByteSource source,
     TransferSyntax syntax,
     Dataset attributes,
-    Optional<PixelLocation> pixels) {
+    Optional<PixelLocation> pixels,
+    List<Integer> leftOut) {
+  public ParsedObject {
+    leftOut = List.copyOf(leftOut);
+  }
+
   /**
    * Parses a file.
    *
@@ -41,7 +49,18 @@ public record ParsedObject(
     HeaderScan scan = HeaderScan.of(sniff.source(), sniff.datasetStart(), Encoding.of(syntax));
     Dataset attributes = parser.parse(scan.attributes(), syntax);
     scan.requireAll(attributes);
-    return new ParsedObject(path.toString(), sniff.source(), syntax, attributes, scan.pixels());
+    return new ParsedObject(
+        path.toString(), sniff.source(), syntax, attributes, scan.pixels(), scan.leftOut());
+  }
+
+  /**
+   * Returns the tags of the attributes behind the pixel data, which are never read. What cannot be
+   * told apart ends the list.
+   *
+   * @throws IOException when the file cannot be read
+   */
+  public List<Integer> behindPixels() throws IOException {
+    return pixels.isPresent() ? TrailingTags.of(this, pixels.get()) : List.of();
   }
 
   /**
