@@ -65,9 +65,10 @@ final class NerveFootPrinter {
     }
     out.println(
         "  What else they leave out stands with each of them in nerve.csv, column place. A place in"
-            + " a group is no finding: 5 % of");
+            + " a group is no finding: one");
     out.println(
-        "  healthy eyes lie below the 5th percentile of each value, and of many values some will.");
+        "  healthy eye in twenty lies below the 5th percentile of each value, and of many values some"
+            + " will.");
   }
 
   /** What a single circle's place leaves open is said of that circle. */
