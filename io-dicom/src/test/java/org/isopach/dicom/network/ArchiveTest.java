@@ -11,6 +11,8 @@ import java.util.List;
 import java.util.Optional;
 import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.fixture.TomographyBuilder;
+import org.isopach.dicom.peer.PeerProcess;
+import org.isopach.dicom.peer.Ports;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;

@@ -14,6 +14,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.IntStream;
 import org.isopach.dicom.fixture.ToolRun;
+import org.isopach.dicom.peer.Ports;
 import org.isopach.dicom.read.InstanceIdentity;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;

@@ -11,6 +11,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.isopach.dicom.fixture.ToolRun;
+import org.isopach.dicom.peer.PeerProcess;
 import org.isopach.dicom.read.InstanceIdentity;
 import org.isopach.dicom.read.ParsedObject;
 import org.isopach.dicom.toolkit.PixelMedObjectReader;

@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.Set;
 import javax.net.ssl.SSLContext;
 import org.isopach.dicom.fixture.ToolRun;
+import org.isopach.dicom.peer.PeerProcess;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

@@ -16,6 +16,7 @@ import org.isopach.analysis.scan.ScanSize;
 import org.isopach.dicom.network.ListenerSettings;
 import org.isopach.dicom.network.StorageListener;
 import org.isopach.dicom.network.TlsFiles;
+import org.isopach.dicom.peer.PeerProcess;
 import org.isopach.fixtures.phantom.ScanPlan;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;

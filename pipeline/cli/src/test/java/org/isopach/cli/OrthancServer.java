@@ -12,6 +12,8 @@ import java.time.Duration;
 import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import org.isopach.dicom.peer.PeerProcess;
+import org.isopach.dicom.peer.Ports;
 
 /**
  * An archive of others: Debian's Orthanc with its DICOMweb plugin, in a process of its own, on this

@@ -1,4 +1,4 @@
-package org.isopach.cli;
+package org.isopach.dicom.peer;
 
 import java.io.IOException;
 import java.net.InetAddress;
@@ -11,7 +11,7 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 /** A program of others that listens. It is started until it does, and killed at the end. */
-final class PeerProcess implements AutoCloseable {
+public final class PeerProcess implements AutoCloseable {
   private static final int MOST_STARTS = 5;
   private static final Duration PATIENCE = Duration.ofMinutes(2);
 
@@ -22,7 +22,7 @@ final class PeerProcess implements AutoCloseable {
 
   /** Says how a program is called. */
   @FunctionalInterface
-  interface Command {
+  public interface Command {
     /** Returns the words of a call that listens on these ports. */
     List<String> on(int... ports) throws IOException;
   }
@@ -42,7 +42,7 @@ final class PeerProcess implements AutoCloseable {
    * @param log where its words go
    * @param count on how many ports it listens
    */
-  static PeerProcess start(Path log, int count, Command command)
+  public static PeerProcess start(Path log, int count, Command command)
       throws IOException, InterruptedException {
     for (int start = 0; start < MOST_STARTS; start++) {
       int[] ports = new int[count];
@@ -64,7 +64,8 @@ final class PeerProcess implements AutoCloseable {
   }
 
   /** Starts a program whose last word is the port it listens on. */
-  static PeerProcess start(Path log, List<String> call) throws IOException, InterruptedException {
+  public static PeerProcess start(Path log, List<String> call)
+      throws IOException, InterruptedException {
     return start(
         log,
         1,
@@ -91,12 +92,12 @@ final class PeerProcess implements AutoCloseable {
   }
 
   /** Returns one of the ports it listens on. */
-  int port(int index) {
+  public int port(int index) {
     return ports[index];
   }
 
   /** Returns whether it runs, and what it said so far. */
-  String state() throws IOException {
+  public String state() throws IOException {
     String state = process.isAlive() ? "it runs" : "it ended with " + process.exitValue();
     return state + "; its log: " + Files.readString(log);
   }

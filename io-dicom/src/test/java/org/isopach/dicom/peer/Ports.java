@@ -1,4 +1,4 @@
-package org.isopach.cli;
+package org.isopach.dicom.peer;
 
 import java.io.IOException;
 import java.net.BindException;
@@ -10,7 +10,7 @@ import java.util.concurrent.atomic.AtomicInteger;
  * callers (on Linux those from 32768, in some sandboxes those from 16000), so that no connection
  * takes one in between; and none is given twice in a run.
  */
-final class Ports {
+public final class Ports {
   private static final int FIRST = 10_000;
   private static final int COUNT = 6_000;
   private static final int SPREAD = 37;
@@ -20,7 +20,7 @@ final class Ports {
   private Ports() {}
 
   /** Returns a port nobody listens on. */
-  static int free() throws IOException {
+  public static int free() throws IOException {
     for (int tries = 0; tries < COUNT; tries++) {
       int port = FIRST + Math.floorMod(NEXT.getAndIncrement(), COUNT);
       try (ServerSocket socket = new ServerSocket(port)) {
