@@ -120,6 +120,9 @@ final class DueReports {
       }
       Files.move(part, file, StandardCopyOption.ATOMIC_MOVE);
       ReceivedObjects.force(folder);
+    } catch (IOException e) {
+      Files.deleteIfExists(file);
+      throw e;
     } finally {
       Files.deleteIfExists(part);
     }

@@ -14,7 +14,6 @@ import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.analysis.scan.SourceDocument;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
-import org.isopach.dicom.pixel.FrameReader;
 import org.isopach.dicom.pixel.PixelFormat;
 
 /**
@@ -115,14 +114,7 @@ final class MapReader {
       throws ObjectDefect, IOException {
     float[] stored = new float[format.framePixels()];
     try {
-      FrameReader.open(
-              object.location(),
-              object.source(),
-              object.requirePixels(),
-              object.syntax(),
-              format,
-              1)
-          .read(0, stored);
+      object.frames(format, 1).read(0, stored);
     } catch (FrameReadException e) {
       throw new ObjectDefect(FindingKind.UNSUPPORTED_ENCODING, e.getMessage(), e);
     }

@@ -7,7 +7,6 @@ import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.scan.FrameReadException;
 import org.isopach.analysis.scan.FrameSource;
 import org.isopach.dicom.data.Tags;
-import org.isopach.dicom.pixel.FrameReader;
 import org.isopach.dicom.pixel.PixelFormat;
 
 /**
@@ -48,14 +47,7 @@ record ObjectPixels(PixelFormat format, int count, FrameSource frames) {
             .filter(number -> number >= 1 && number <= TomographyReader.MOST_FRAMES)
             .map(Double::intValue)
             .orElse(1);
-    FrameSource frames =
-        FrameReader.open(
-            object.location(),
-            object.source(),
-            object.requirePixels(),
-            object.syntax(),
-            format,
-            count);
+    FrameSource frames = object.frames(format, count);
     return new ObjectPixels(format, count, frames);
   }
 

@@ -5,8 +5,11 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.scan.FrameSource;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.TransferSyntax;
+import org.isopach.dicom.pixel.FrameReader;
+import org.isopach.dicom.pixel.PixelFormat;
 
 /**
  * An object with its attributes parsed and its pixel data found.
@@ -71,5 +74,16 @@ public record ParsedObject(
   PixelLocation requirePixels() throws ObjectDefect {
     return pixels.orElseThrow(
         () -> new ObjectDefect(FindingKind.PIXEL_DATA_SHORT, "there is no Pixel Data (7FE0,0010)"));
+  }
+
+  /**
+   * Opens the frames.
+   *
+   * @param format how values are stored
+   * @param count how many frames there are said to be
+   * @throws ObjectDefect when there are not as many, or they cannot be read
+   */
+  FrameSource frames(PixelFormat format, int count) throws ObjectDefect, IOException {
+    return FrameReader.open(location, source, requirePixels(), syntax, format, count);
   }
 }

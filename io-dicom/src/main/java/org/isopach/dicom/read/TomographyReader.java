@@ -15,7 +15,6 @@ import org.isopach.dicom.ScanDescription.PlacementSource;
 import org.isopach.dicom.data.Dataset;
 import org.isopach.dicom.data.Tags;
 import org.isopach.dicom.pixel.FrameMemory;
-import org.isopach.dicom.pixel.FrameReader;
 import org.isopach.dicom.pixel.PixelFormat;
 
 /** Turns an Ophthalmic Tomography object into a scan (DICOM PS3.3, section A.52.4). */
@@ -86,14 +85,7 @@ final class TomographyReader {
           FindingKind.UNSUPPORTED_ENCODING,
           frames + " frames of " + format.columns() + " A-scans are too many");
     }
-    FrameSource source =
-        FrameReader.open(
-            object.location(),
-            object.source(),
-            object.requirePixels(),
-            object.syntax(),
-            format,
-            frames);
+    FrameSource source = object.frames(format, frames);
     return object.syntax().encapsulated() ? memory.remembering(source, format, frames) : source;
   }
 

@@ -11,6 +11,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 import org.isopach.dicom.fixture.TomographyBuilder;
 
@@ -27,6 +28,15 @@ final class Peers {
   private static final String MODEL_UID = "2.25.7000000000";
 
   private Peers() {}
+
+  /** Starts to listen for everybody: four associations at most, objects of 1 MiB. */
+  static StorageListener listening(Path folder, Duration patience, NetworkEvents events)
+      throws IOException {
+    return StorageListener.start(
+        new ListenerSettings(
+            0, AET, folder, Set.of(), List.of(), 4, 1 << 20, patience, Optional.empty(), false),
+        events);
+  }
 
   /** Skips the test when programs are not installed. */
   static void need(String... programs) {

@@ -13,8 +13,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
-import java.util.Set;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
@@ -39,20 +37,7 @@ class ProtocolTest {
 
   @BeforeEach
   void start() throws IOException {
-    listener =
-        StorageListener.start(
-            new ListenerSettings(
-                0,
-                Peers.AET,
-                folder,
-                Set.of(),
-                List.of(),
-                4,
-                1 << 20,
-                Peers.PATIENCE,
-                Optional.empty(),
-                false),
-            events);
+    listener = Peers.listening(folder, Peers.PATIENCE, events);
   }
 
   @AfterEach

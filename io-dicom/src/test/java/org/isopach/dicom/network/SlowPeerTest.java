@@ -12,8 +12,6 @@ import java.nio.ByteBuffer;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
-import java.util.Optional;
-import java.util.Set;
 import org.isopach.dicom.data.TransferSyntax;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -33,20 +31,7 @@ class SlowPeerTest {
 
   @BeforeEach
   void start() throws IOException {
-    listener =
-        StorageListener.start(
-            new ListenerSettings(
-                0,
-                Peers.AET,
-                folder,
-                Set.of(),
-                List.of(),
-                4,
-                1 << 20,
-                PATIENCE,
-                Optional.empty(),
-                false),
-            events);
+    listener = Peers.listening(folder, PATIENCE, events);
   }
 
   @AfterEach

@@ -12,8 +12,7 @@ import org.isopach.analysis.region.UnmeasuredRegion;
 /** Fluid and other regions, a row for each kind that was looked for. */
 final class RegionSection {
   private static final List<String> HEADINGS =
-      List.of(
-          "centre nL", "grid nL", "scan nL", "scan area mm²", "tallest µm", "regions", "looked at");
+      List.of("centre nL", "grid nL", "scan nL", "area mm²", "tallest µm", "regions", "looked at");
   private static final double NAMES = 120;
   private static final double ROW = 13.5;
   private static final String CENTRE = "centre";
