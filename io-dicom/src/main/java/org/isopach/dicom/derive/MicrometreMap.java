@@ -17,7 +17,8 @@ import org.isopach.dicom.data.Code;
  * @param centre the landmark at the lattice's (0, 0), in the coordinates of the scan's path
  * @param cells µm by row and column; NaN where there is no value
  * @param quantity the code of what it shows; empty when there is none
- * @param changed of a change, the code of the thickness that changed; empty when it has none
+ * @param changed of a change, the code of the thickness that changed; empty when it has none, or
+ *     {@code quantity} none
  */
 public record MicrometreMap(
     String name,
@@ -40,6 +41,9 @@ public record MicrometreMap(
     Objects.requireNonNull(cells, "cells");
     Objects.requireNonNull(quantity, "quantity");
     Objects.requireNonNull(changed, "changed");
+    if (changed.isPresent() && quantity.isEmpty()) {
+      throw new IllegalArgumentException("a thickness that changed needs the code of its change");
+    }
   }
 
   /** Returns the map of a layer. */

@@ -5,7 +5,10 @@ import java.net.SocketException;
 
 /** Tells a connection that broke while it was being secured from one that cannot be secured. */
 public final class BrokenHandshake {
-  /** What the HTTP client of the JDK says, without a cause, when the peer closed in the middle. */
+  /**
+   * What the HTTP client of the JDK says, without a cause, when the peer closed in the middle. The
+   * words are those of JDK 17; SecuredWebTest fails when a JDK says others.
+   */
   private static final String CLOSED = "Remote host terminated the handshake";
 
   private BrokenHandshake() {}

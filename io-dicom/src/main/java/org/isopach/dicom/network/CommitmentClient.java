@@ -56,7 +56,11 @@ public final class CommitmentClient {
     return client.result(objects);
   }
 
-  /** Returns settings for a port on which only the peer we ask may call. */
+  /**
+   * Returns settings for a port on which only who has the title of the peer we ask may call, from
+   * anywhere: archives report from other addresses than they are asked at. Only a report on our own
+   * transaction counts.
+   */
   public static ListenerSettings port(CallerSettings settings, int port, boolean mustProve) {
     return new ListenerSettings(
         port,

@@ -93,8 +93,8 @@ final class CommitmentProvider {
     try {
       association.send(context, answer);
     } finally {
-      Commitment report = said(due.request());
-      place.report(due, () -> report);
+      place.report(due, () -> look(due.request(), objects));
+      said(due.request());
     }
   }
 

@@ -63,7 +63,7 @@ final class CommitmentReporter implements Closeable {
     /** Sends a report later, as it is by then. */
     void report(DueReports.Due one, Supplier<Commitment> report) {
       try {
-        calls.execute(() -> deliver(to, one, report.get()));
+        calls.execute(() -> deliver(to, one, report));
       } catch (RejectedExecutionException e) {
         failed(to, one.request(), STOPS);
         room.release();
@@ -86,14 +86,19 @@ final class CommitmentReporter implements Closeable {
    */
   void resume(UnaryOperator<Commitment> look) {
     due.damaged()
-        .forEach(file -> refuse(file + " is damaged: a report of storage commitment is lost"));
+        .forEach(
+            file ->
+                refuse(
+                    file
+                        + " is damaged: a report of storage commitment is lost; delete the file to"
+                        + " hear of it no more"));
     for (DueReports.Due one : due.left()) {
       Optional<Place> place = placeFor(one.title());
       if (place.isEmpty()) {
         refuse(
             "a report of storage commitment waits for "
                 + one.title()
-                + ", whose address is not named (--commit-to)");
+                + ", whose address is not named; --commit-to of 'isopach receive' names it");
       } else if (room.tryAcquire()) {
         place.get().report(one, () -> look.apply(one.request()));
       } else {
@@ -102,8 +107,9 @@ final class CommitmentReporter implements Closeable {
     }
   }
 
-  private void deliver(Destination to, DueReports.Due one, Commitment report) {
+  private void deliver(Destination to, DueReports.Due one, Supplier<Commitment> look) {
     try {
+      Commitment report = look.get();
       String why = "";
       for (int attempt = 0; attempt < ATTEMPTS; attempt++) {
         BackOff.CONNECTIONS.pause(attempt);
@@ -121,6 +127,8 @@ final class CommitmentReporter implements Closeable {
       }
       failed(to, report, why);
       done(one);
+    } catch (RuntimeException e) {
+      failed(to, one.request(), "a fault of our own (" + e + "); the next start sends it");
     } finally {
       room.release();
     }

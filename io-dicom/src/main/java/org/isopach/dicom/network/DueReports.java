@@ -73,7 +73,9 @@ final class DueReports {
       List<String> lines = Files.readAllLines(file);
       List<InstanceName> names =
           lines.stream().skip(2).map(line -> line.split(" ", 2)).map(DueReports::name).toList();
-      if (!names.isEmpty() && names.stream().allMatch(InstanceName::sound)) {
+      if (!names.isEmpty()
+          && names.stream().allMatch(InstanceName::sound)
+          && Uids.sound(lines.get(1))) {
         left.add(new Due(file, lines.get(0), new Commitment(lines.get(1), names, List.of())));
         return;
       }

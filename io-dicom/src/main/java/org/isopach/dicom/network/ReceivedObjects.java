@@ -27,9 +27,10 @@ import org.isopach.dicom.read.ObjectDefect;
  * The folder objects are received into: {@code STUDY/SERIES/INSTANCE.dcm}, named by UIDs.
  *
  * <p>An object is written to {@code .incoming}, forced to the disk, checked, and renamed; nothing
- * half-written ever stands under a final name. What a killed listener left in {@code .incoming} is
- * removed at the next start. A SOP Instance UID is kept once: the same bytes again are
- * acknowledged, others are refused and the first are kept. One listener per folder, held by a lock.
+ * half-written ever stands under a final name. Objects that a killed listener left in {@code
+ * .incoming} are removed at the next start; reports that are due stay ({@link DueReports}). A SOP
+ * Instance UID is kept once: the same bytes again are acknowledged, others are refused and the
+ * first are kept. One listener per folder, held by a lock.
  */
 class ReceivedObjects implements Closeable {
   private static final String SUFFIX = ".dcm";

@@ -45,13 +45,24 @@ public final class StorageListener implements Closeable {
   /** Starts to listen, and closes the place objects go to at the end. */
   static StorageListener start(
       ListenerSettings settings, NetworkEvents events, ReceivedObjects objects) throws IOException {
-    CommitmentReporter reporter;
     try {
-      reporter = new CommitmentReporter(settings, events, DueReports.open(objects.incoming()));
-    } catch (IOException e) {
+      return start(
+          settings,
+          events,
+          objects,
+          new CommitmentReporter(settings, events, DueReports.open(objects.incoming())));
+    } catch (IOException | RuntimeException e) {
       objects.close();
       throw e;
     }
+  }
+
+  private static StorageListener start(
+      ListenerSettings settings,
+      NetworkEvents events,
+      ReceivedObjects objects,
+      CommitmentReporter reporter)
+      throws IOException {
     try {
       AssociationServer server =
           AssociationServer.start(
@@ -66,11 +77,15 @@ public final class StorageListener implements Closeable {
                         .run()
                     + " objects";
               });
-      reporter.resume(request -> CommitmentProvider.look(request, objects));
-      return new StorageListener(server, objects, reporter);
-    } catch (IOException e) {
+      try {
+        reporter.resume(request -> CommitmentProvider.look(request, objects));
+        return new StorageListener(server, objects, reporter);
+      } catch (RuntimeException e) {
+        server.close();
+        throw e;
+      }
+    } catch (IOException | RuntimeException e) {
       reporter.close();
-      objects.close();
       throw e;
     }
   }

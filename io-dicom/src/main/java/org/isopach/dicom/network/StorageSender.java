@@ -179,18 +179,20 @@ public final class StorageSender {
     Responses.Answer answer = Responses.await(association, Command.C_STORE_RQ, messageId);
     givenUpInARow = 0;
     if (answer.status() == StoreStatus.SUCCESS || answer.status() >>> 12 == WARNING >>> 12) {
-      took(file);
+      took(file, answer.status() == StoreStatus.SUCCESS ? "" : told(answer));
     } else {
-      record.fail(
-          file.path(),
-          String.format("refused with status %04X %s", answer.status(), answer.comment()).strip());
+      record.fail(file.path(), "refused with status " + told(answer));
     }
   }
 
+  private static String told(Responses.Answer answer) {
+    return String.format("%04X %s", answer.status(), answer.comment()).strip();
+  }
+
   /** A journal that cannot be written is no fault of the connection: it ends the run. */
-  private void took(OutgoingFile file) {
+  private void took(OutgoingFile file, String warning) {
     try {
-      record.took(file, "");
+      record.took(file, warning);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.regex.Pattern;
 import org.isopach.analysis.grid.SectorGrid;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
@@ -21,14 +22,14 @@ import org.isopach.dicom.derive.MacularGridCodes;
  *     {@code centre-point} the thickness there; only what can be used
  * @param unusable by the same names: why a measurement that is there cannot be used
  * @param others measurements whose codes the grid does not have, such as the volume of a sector, in
- *     the report's order; without those of quality (111691 to 111699, DCM)
+ *     the report's order; without those of quality (111691 to 111698, DCM)
  */
 public record GridNumbers(
     Map<String, Double> values, Map<String, String> unusable, Set<String> others) {
   private static final Set<String> THICKNESS_UNITS = Set.of("um");
   private static final Set<String> VOLUME_UNITS = Set.of("mm3", "uL");
   private static final String UCUM = "UCUM";
-  private static final String QUALITY = "11169";
+  private static final Pattern QUALITY = Pattern.compile("11169[1-8]");
 
   public GridNumbers {
     values = Map.copyOf(new TreeMap<>(values));
@@ -95,7 +96,8 @@ public record GridNumbers(
       Optional<Code> name =
           item.items(Tags.CONCEPT_NAME_CODE_SEQUENCE).stream().findFirst().flatMap(Code::of);
       boolean quality =
-          name.filter(code -> code.scheme().equals("DCM") && code.value().startsWith(QUALITY))
+          name.filter(
+                  code -> code.scheme().equals("DCM") && QUALITY.matcher(code.value()).matches())
               .isPresent();
       if (!quality && !MacularGridReportReader.ofGrid(item)) {
         others.add(name.map(Code::toString).orElse("a number without a code"));

@@ -19,6 +19,9 @@ import org.isopach.dicom.data.Tags;
  * a parser need not hold them. The rest may be 64 MiB at most.
  */
 final class HeaderScan {
+  /** The most attributes that are stepped over, before Pixel Data or behind it. */
+  static final int MOST_LEFT_OUT = 1_000_000;
+
   private static final int LARGEST_VALUE = 1 << 20;
   private static final int LARGEST_HEADER = 64 << 20;
 
@@ -98,10 +101,19 @@ final class HeaderScan {
         keptTags.add(head.tag());
         keep(at, end);
       } else {
-        leftOut.add(head.tag());
+        leaveOut(head);
       }
       at = end;
     }
+  }
+
+  private void leaveOut(ElementHead head) throws ObjectDefect {
+    if (leftOut.size() == MOST_LEFT_OUT) {
+      throw new ObjectDefect(
+          FindingKind.UNSUPPORTED_ENCODING,
+          "there are more than " + MOST_LEFT_OUT + " private or large attributes");
+    }
+    leftOut.add(head.tag());
   }
 
   private PixelLocation locate(ElementHead head) throws ObjectDefect {

@@ -41,11 +41,10 @@ public record MapQuantity(Optional<Code> code, Optional<Code> changed, List<Stri
       Optional<Code> name = code(item, Tags.CONCEPT_NAME_CODE_SEQUENCE);
       Optional<Code> value = code(item, Tags.CONCEPT_CODE_SEQUENCE);
       boolean change = first.filter(ChangeCode.CHANGE::sameAs).isPresent();
-      if (first.isEmpty() && value.isPresent()) {
+      boolean method = name.filter(ChangeCode.DEFINITION::sameAs).isPresent();
+      if (first.isEmpty() && value.isPresent() && !method) {
         first = value;
-      } else if (change
-          && changed.isEmpty()
-          && name.filter(ChangeCode.DEFINITION::sameAs).isPresent()) {
+      } else if (change && changed.isEmpty() && method) {
         changed = value;
       } else {
         further.add(value.or(() -> name).map(Code::toString).orElse("an item without code"));

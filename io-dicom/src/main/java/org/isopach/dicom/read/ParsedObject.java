@@ -58,7 +58,7 @@ public record ParsedObject(
 
   /**
    * Returns the tags of the attributes behind the pixel data, which are never read. What cannot be
-   * told apart ends the list.
+   * told apart ends the list, and so does the millionth.
    *
    * @throws IOException when the file cannot be read
    */

@@ -72,7 +72,13 @@ final class SegmentList {
         || !(values.get(0) >= least && values.get(0) <= most)
         || values.get(0) != Math.rint(values.get(0))) {
       throw SegmentationReader.bad(
-          Tag.name(tag) + " is " + field.words() + ", not one whole number from " + least);
+          Tag.name(tag)
+              + " is "
+              + field.words()
+              + ", not one whole number from "
+              + least
+              + " to "
+              + most);
     }
     return values.get(0).intValue();
   }

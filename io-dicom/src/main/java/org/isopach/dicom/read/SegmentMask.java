@@ -35,6 +35,11 @@ public final class SegmentMask {
     this.inside = (BitSet) inside.clone();
   }
 
+  /** Returns the mask of a segment that has no frame in a scan. */
+  static SegmentMask none(Code type, String reading, String sourceUid, int depths, int ascans) {
+    return new SegmentMask(type, reading, sourceUid, -1, depths, ascans, new BitSet());
+  }
+
   /** Returns what the segment is. */
   public Code type() {
     return type;
@@ -45,12 +50,12 @@ public final class SegmentMask {
     return reading;
   }
 
-  /** Returns the SOP Instance UID of the scan; empty for a segment without any pixel. */
+  /** Returns the SOP Instance UID of the scan. */
   public String sourceUid() {
     return sourceUid;
   }
 
-  /** Returns the scan's frame, counted from 0. */
+  /** Returns the scan's frame, counted from 0; -1 for a segment that has none in the scan. */
   public int frame() {
     return frame;
   }

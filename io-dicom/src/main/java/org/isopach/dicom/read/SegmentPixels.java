@@ -1,7 +1,6 @@
 package org.isopach.dicom.read;
 
 import java.io.IOException;
-import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
@@ -20,8 +19,8 @@ abstract class SegmentPixels {
   /** The share of Maximum Fractional Value from which on a pixel counts. Ours. */
   static final double THRESHOLD = 0.5;
 
-  private static final int HALVES = 2;
-  private static final long MOST_BYTES = 1L << 27;
+  /** The most bytes of masks of one object. */
+  static final long MOST_BYTES = 1L << 27;
 
   private final SegmentList segments;
 
@@ -66,6 +65,15 @@ abstract class SegmentPixels {
               FindingKind.UNSUPPORTED_ENCODING,
               "Segmentation Type (0062,0001) is \"" + type + "\", which is not read");
     };
+  }
+
+  /** Refuses masks of more bytes than there is room for. */
+  static void requireRoom(long bytes) throws ObjectDefect {
+    if (bytes > MOST_BYTES) {
+      throw new ObjectDefect(
+          FindingKind.UNSUPPORTED_ENCODING,
+          "its segments need more than " + (MOST_BYTES >> 20) + " MiB in memory");
+    }
   }
 
   Code named(int frame, FunctionalGroups groups) throws ObjectDefect {
@@ -158,7 +166,7 @@ abstract class SegmentPixels {
           throw SegmentationReader.bad(
               "a pixel is " + (int) room[i] + ", above Maximum Fractional Value, " + most);
         }
-        if (HALVES * room[i] >= most) {
+        if (room[i] >= THRESHOLD * most) {
           mask.set(i);
         }
       }
@@ -186,18 +194,23 @@ abstract class SegmentPixels {
     @Override
     List<Part> frame(int frame, FunctionalGroups groups) throws ObjectDefect {
       pixels.read(frame, room);
-      Map<Integer, BitSet> found = new TreeMap<>();
+      Map<Integer, Part> found = new TreeMap<>();
       for (int i = 0; i < room.length; i++) {
-        if (room[i] != 0) {
-          found.computeIfAbsent((int) room[i], number -> new BitSet()).set(i);
+        int number = (int) room[i];
+        if (number != 0) {
+          if (!found.containsKey(number)) {
+            found.put(number, part(number, found.size()));
+          }
+          found.get(number).inside().set(i);
         }
       }
-      List<Part> parts = new ArrayList<>();
-      for (Map.Entry<Integer, BitSet> one : found.entrySet()) {
-        parts.add(
-            new Part(segments().type(one.getKey(), "a pixel has the number of"), one.getValue()));
-      }
-      return parts;
+      return List.copyOf(found.values());
+    }
+
+    private Part part(int number, int others) throws ObjectDefect {
+      Code type = segments().type(number, "a pixel has the number of");
+      requireRoom((others + 1L) * room.length / Byte.SIZE);
+      return new Part(type, new BitSet());
     }
   }
 }

@@ -3,10 +3,12 @@ package org.isopach.dicom.read;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.BitSet;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.dicom.data.Code;
 import org.isopach.dicom.data.Dataset;
@@ -22,8 +24,8 @@ public final class SegmentationReader {
   private SegmentationReader() {}
 
   /**
-   * Returns the masks of an object in the order of its frames; last, one without pixels for each
-   * segment that has none anywhere.
+   * Returns the masks of an object in the order of its frames; last, for each scan and segment that
+   * has no frame in it, a mask of no frame.
    *
    * @throws ObjectDefect when the file is no segmentation, or not whole, or a frame names no
    *     segment or source
@@ -51,22 +53,31 @@ public final class SegmentationReader {
       throws IOException, ObjectDefect {
     int rows = whole(attributes, Tags.ROWS);
     int columns = whole(attributes, Tags.COLUMNS);
-    Map<Integer, Code> without = new LinkedHashMap<>(pixels.segments().types());
+    Map<String, Set<Code>> seen = new LinkedHashMap<>();
     List<SegmentMask> masks = new ArrayList<>();
+    long bytes = 0;
     for (int f = 0; f < frames; f++) {
       Dataset source = source(groups, f);
       String uid = source.text(Tags.REFERENCED_SOP_INSTANCE_UID).orElse("");
       int frame = whole(source, Tags.REFERENCED_FRAME_NUMBER) - 1;
+      Set<Code> there = seen.computeIfAbsent(uid, scan -> new HashSet<>());
       for (SegmentPixels.Part part : pixels.frame(f, groups)) {
-        without.values().removeIf(part.type()::equals);
+        there.add(part.type());
+        bytes += (long) rows * columns / Byte.SIZE;
+        SegmentPixels.requireRoom(bytes);
         masks.add(
             new SegmentMask(
                 part.type(), pixels.reading(), uid, frame, rows, columns, part.inside()));
       }
     }
-    for (Code type : without.values()) {
-      masks.add(new SegmentMask(type, pixels.reading(), "", 0, rows, columns, new BitSet()));
-    }
+    Set<Code> types = new LinkedHashSet<>(pixels.segments().types().values());
+    seen.forEach(
+        (uid, there) ->
+            types.stream()
+                .filter(type -> !there.contains(type))
+                .forEach(
+                    type ->
+                        masks.add(SegmentMask.none(type, pixels.reading(), uid, rows, columns))));
     return List.copyOf(masks);
   }
 

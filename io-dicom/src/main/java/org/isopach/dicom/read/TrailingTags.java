@@ -19,7 +19,7 @@ final class TrailingTags {
       Encoding encoding = Encoding.of(object.syntax());
       StructureWalk walk = new StructureWalk(bytes);
       long at = pixels.inFragments() ? endOfFragments(bytes, pixels, encoding) : end(pixels);
-      while (at < bytes.size()) {
+      while (at < bytes.size() && tags.size() < HeaderScan.MOST_LEFT_OUT) {
         ElementHead head = ElementHead.at(bytes, at, encoding);
         tags.add(head.tag());
         at = walk.endOf(head, encoding, bytes.size());

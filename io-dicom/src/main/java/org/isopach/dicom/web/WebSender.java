@@ -25,6 +25,10 @@ public final class WebSender {
   private static final String JSON = "application/dicom+json";
   private static final int MOST_FILES = 100;
   private static final int MOST_GIVEN_UP_IN_A_ROW = 10;
+
+  /** Enough to find one object of {@link #MOST_FILES} by halves, and four more beside it. */
+  private static final int MOST_LOST_IN_A_ROW = 12;
+
   private static final long MOST_BYTES = 64L << 20;
 
   private final WebSettings settings;
@@ -32,6 +36,7 @@ public final class WebSender {
   private final SendRecord record;
   private Optional<String> unreachable = Optional.empty();
   private int givenUpInARow;
+  private int lostInARow;
   private boolean faulty;
 
   private WebSender(WebSettings settings, NetworkEvents events, Optional<SendJournal> journal) {
@@ -112,6 +117,7 @@ public final class WebSender {
     }
     faulty = false;
     givenUpInARow = 0;
+    lostInARow = 0;
     for (OutgoingFile file : batch) {
       settle(file, response.outcome(file.identity().sopUid()));
     }
@@ -123,12 +129,13 @@ public final class WebSender {
 
   /**
    * One bad object must not fail the others: what is refused as a whole, or makes the server fail
-   * or hang up, is sent in halves. A server that fails on one object after another is left alone.
+   * or hang up, is sent in halves. A server that fails on one object after another is left alone,
+   * and so is one that loses one request after another.
    */
   private void refused(List<OutgoingFile> batch, IOException why) throws IOException {
     WebException.Kind kind = WebException.of(why);
     boolean lost = kind == WebException.Kind.LOST;
-    boolean gone = lost && !answers();
+    boolean gone = lost && (++lostInARow == MOST_LOST_IN_A_ROW || !answers());
     faulty = lost || kind == WebException.Kind.FAULT;
     if (gone || kind == WebException.Kind.PASSING || kind == WebException.Kind.FINAL) {
       stop(batch, why);
@@ -140,6 +147,7 @@ public final class WebSender {
       stop(batch, why);
     } else {
       record.fail(batch.get(0).path(), why.getMessage());
+      givenUpInARow = faulty ? givenUpInARow : 0;
     }
   }
 

@@ -52,6 +52,44 @@ class FailingEventsTest {
     }
   }
 
+  /** Reports that fail by a fault of our own take no place from later ones for good. */
+  @Test
+  void goesOnAfterReportsThatFailed() throws Exception {
+    HeardEvents events = new HeardEvents();
+    Destination nobody = new Destination("TERN", "127.0.0.1", 1);
+    ListenerSettings settings =
+        ListenerSettings.usual(0, Peers.AET, folder).committingTo(List.of(nobody));
+    Commitment request =
+        new Commitment(
+            "2.25.1", List.of(new InstanceName(RawPeer.TOMOGRAPHY, "2.25.2")), List.of());
+    try (ReceivedObjects objects = ReceivedObjects.open(folder);
+        CommitmentReporter reporter =
+            new CommitmentReporter(settings, events, DueReports.open(objects.incoming()))) {
+      CommitmentReporter.Place place = reporter.placeFor("TERN").orElseThrow();
+      for (int i = 0; i < 70; i++) {
+        place.report(
+            reserved(place, request),
+            () -> {
+              throw new IllegalStateException("made to fail");
+            });
+      }
+      assertTrue(events.hear("a fault of our own"), events.toString());
+    }
+  }
+
+  private static DueReports.Due reserved(CommitmentReporter.Place place, Commitment request)
+      throws InterruptedException {
+    long end = System.nanoTime() + TimeUnit.MINUTES.toNanos(2);
+    while (true) {
+      Optional<DueReports.Due> due = place.reserve(request);
+      if (due.isPresent()) {
+        return due.get();
+      }
+      assertTrue(System.nanoTime() < end, "no place is free");
+      Thread.sleep(10);
+    }
+  }
+
   private static void call(int port) throws IOException {
     try (Socket caller = new Socket(InetAddress.getLoopbackAddress(), port)) {
       caller.setSoTimeout((int) Peers.PATIENCE.toMillis());

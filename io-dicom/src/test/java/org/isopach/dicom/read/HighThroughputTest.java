@@ -1,5 +1,6 @@
 package org.isopach.dicom.read;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -56,6 +57,23 @@ class HighThroughputTest {
         assertEquals(made.stored(f, i % 37, i / 37), frame[i], "pixel " + i);
       }
     }
+  }
+
+  /** A frame that was read is not decoded again: it outlives the file, one not read does not. */
+  @Test
+  void aFrameIsDecodedOnce() throws Exception {
+    TomographyBuilder made = scan(12);
+    OctScan scan =
+        read(
+            made, WrappedStreams.highThroughput(made, 12, folder, "-reversible", "true"), LOSSLESS);
+    float[] first = new float[scan.size().framePixels()];
+    float[] again = new float[first.length];
+    scan.frames().read(1, first);
+    Files.delete(Path.of(scan.document().location()));
+    scan.frames().read(1, again);
+
+    assertArrayEquals(first, again);
+    assertThrows(FrameReadException.class, () -> scan.frames().read(2, again));
   }
 
   /** Lossy: what OpenJPH's own decoder gives, within one grey value. */

@@ -178,15 +178,91 @@ class SegmentKindsTest {
     pixels[7] = 2;
     pixels[PIXELS + 23] = 2;
     List<SegmentMask> masks = SegmentationReader.read(write(labelMap(8), pixels));
-    assertEquals(4, masks.size(), "the last segment has no pixel, and is there all the same");
+    assertEquals(4, masks.size(), "the last segment has no frame, and is there all the same");
     assertEquals(List.of("1", "2", "2", "F-300"), types(masks));
     assertEquals(List.of(3), inside(masks.get(0)));
     assertEquals(List.of(7), inside(masks.get(1)));
     assertEquals(List.of(23), inside(masks.get(2)));
     assertEquals(1, masks.get(2).frame());
     assertEquals(List.of(), inside(masks.get(3)));
-    assertEquals("", masks.get(3).sourceUid());
+    assertEquals(SandpiperScan.SOP_UID, masks.get(3).sourceUid());
+    assertEquals(-1, masks.get(3).frame());
     assertEquals("", masks.get(0).reading());
+  }
+
+  /** What one scan has tells nothing of another one of the same object. */
+  @Test
+  void aSegmentOfOneScanIsMissedInTheOther() throws Exception {
+    Dataset object = labelMap(8);
+    List<Dataset> items = new ArrayList<>(object.items(Tags.PER_FRAME_FUNCTIONAL_GROUPS_SEQUENCE));
+    Dataset derivation = items.get(1).items(Tags.DERIVATION_IMAGE_SEQUENCE).get(0);
+    Dataset source = derivation.items(Tags.SOURCE_IMAGE_SEQUENCE).get(0);
+    Dataset other =
+        source.toBuilder().text(Tags.REFERENCED_SOP_INSTANCE_UID, Vr.UI, "2.25.99").build();
+    items.set(
+        1,
+        items.get(1).toBuilder()
+            .items(
+                Tags.DERIVATION_IMAGE_SEQUENCE,
+                derivation.toBuilder().items(Tags.SOURCE_IMAGE_SEQUENCE, other).build())
+            .build());
+    byte[] pixels = new byte[2 * PIXELS];
+    pixels[3] = 1;
+    pixels[PIXELS + 23] = 2;
+    List<SegmentMask> masks =
+        SegmentationReader.read(
+            write(
+                object.toBuilder().items(Tags.PER_FRAME_FUNCTIONAL_GROUPS_SEQUENCE, items).build(),
+                pixels));
+
+    List<String> found =
+        masks.stream()
+            .map(one -> one.type().value() + " of " + one.sourceUid() + " at " + one.frame())
+            .toList();
+    String first = SandpiperScan.SOP_UID;
+    assertEquals(
+        List.of(
+            "1 of " + first + " at 0",
+            "2 of 2.25.99 at 1",
+            "2 of " + first + " at -1",
+            "F-300 of " + first + " at -1",
+            "1 of 2.25.99 at -1",
+            "F-300 of 2.25.99 at -1"),
+        found);
+  }
+
+  /** Masks are bounded, whatever the pixels are: noise of many segments needs one for each. */
+  @Test
+  void masksThatNeedTooMuchRoomAreRefused() throws Exception {
+    int side = 512;
+    int count = 5000;
+    Dataset object = labelMap(16);
+    Dataset model = object.items(Tags.SEGMENT_SEQUENCE).get(1);
+    List<Dataset> segments = new ArrayList<>();
+    for (int i = 1; i <= count; i++) {
+      segments.add(model.toBuilder().numbers(Tags.SEGMENT_NUMBER, Vr.US, i).build());
+    }
+    byte[] pixels = new byte[2 * side * side];
+    for (int i = 0; i < side * side; i++) {
+      int number = 1 + i % count;
+      pixels[2 * i] = (byte) number;
+      pixels[2 * i + 1] = (byte) (number >> 8);
+    }
+    Dataset noise =
+        object.toBuilder()
+            .numbers(Tags.ROWS, Vr.US, side)
+            .numbers(Tags.COLUMNS, Vr.US, side)
+            .text(Tags.NUMBER_OF_FRAMES, Vr.IS, "1")
+            .items(Tags.SEGMENT_SEQUENCE, segments)
+            .items(
+                Tags.PER_FRAME_FUNCTIONAL_GROUPS_SEQUENCE,
+                object.items(Tags.PER_FRAME_FUNCTIONAL_GROUPS_SEQUENCE).get(0))
+            .build();
+
+    ObjectDefect refused =
+        assertThrows(ObjectDefect.class, () -> SegmentationReader.read(write(noise, pixels)));
+
+    assertEquals("its segments need more than 128 MiB in memory", refused.detail());
   }
 
   @Test

@@ -226,6 +226,24 @@ class StoringTest {
     }
   }
 
+  /** It answers queries, so that each loss could be the object's fault. */
+  @Test
+  void leavesAServerAloneThatLosesWhateverIsSent() throws Exception {
+    try (ScriptedServer server =
+        ScriptedServer.start(
+            (request, to) -> {
+              if (request.asksFor("/studies?limit=1")) {
+                to.write(ScriptedServer.head("200 OK", "application/dicom+json", ""));
+              }
+            })) {
+      SendResult result = send(server.settings(), files(100));
+
+      assertEquals(100, result.failures().size());
+      long posts = server.requests().stream().filter(one -> one.head().startsWith("POST ")).count();
+      assertEquals(12, posts, "one try each without retries");
+    }
+  }
+
   @Test
   void stopsAtAServerThatIsGone() throws Exception {
     WebSettings settings;
@@ -237,6 +255,7 @@ class StoringTest {
 
     assertEquals(3, result.failures().size());
     assertEquals(1, result.failures().stream().map(SendResult.Failure::reason).distinct().count());
+    assertEquals(3, lines.size(), "each is named once, and nothing is tried again: " + lines);
   }
 
   @Test

@@ -43,8 +43,7 @@ final class RegionCheck {
     List<CrossLine> all = new ArrayList<>();
     Set<String> unknown = new LinkedHashSet<>();
     for (SegmentMask mask : masks) {
-      if (!mask.sourceUid().isEmpty()
-          && !mask.sourceUid().equals(scan.scan().identity().sopUid())) {
+      if (!mask.sourceUid().equals(scan.scan().identity().sopUid())) {
         continue;
       }
       Optional<RegionKind> kind = request.kind(mask.type());
@@ -107,6 +106,7 @@ final class RegionCheck {
     long blind =
         masks.stream()
             .mapToInt(SegmentMask::frame)
+            .filter(frame -> frame >= 0)
             .distinct()
             .filter(frame -> !scan.labels().searched(frame))
             .count();
