@@ -2,6 +2,7 @@ package org.isopach.analysis.cross;
 
 import java.util.Objects;
 import org.isopach.analysis.geometry.FundusPoint;
+import org.isopach.analysis.geometry.FundusTransform;
 
 /**
  * Where the pixels of a map lie: the centre of pixel {@code (row, column)} is {@code first + column
@@ -25,6 +26,15 @@ public record FieldPlace(FundusPoint first, FundusPoint across, FundusPoint down
         || !Double.isFinite(first.xMm() + first.yMm())) {
       throw new IllegalArgumentException("pixels of a map need an area, had " + area + " mm2");
     }
+  }
+
+  /** Returns the same field in the coordinates that a transform leads to. */
+  public FieldPlace moved(FundusTransform transform) {
+    FundusPoint there = transform.apply(first);
+    return new FieldPlace(
+        there,
+        transform.apply(first.plus(across)).minus(there),
+        transform.apply(first.plus(down)).minus(there));
   }
 
   /** Returns the same pixels seen from another origin. */

@@ -182,8 +182,8 @@ public enum FindingKind {
       Gravity.NOTE, "look whether the circle is centred on the disc; quadrants suffer first"),
   CIRCLES_APART(
       Gravity.NOTE,
-      "look which of the circles is centred on the disc; quadrants of the other are off by as much"
-          + " as tens of µm, and their percentiles with them"),
+      "look whether either circle is centred on the disc; quadrants of one that is not are off, and"
+          + " their percentiles with them"),
   CIRCLE_NOT_CHECKED(
       Gravity.NOTE,
       "look whether the circle is centred on the disc, or add a volume over the disc in the same"

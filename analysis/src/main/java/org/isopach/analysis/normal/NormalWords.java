@@ -59,6 +59,9 @@ final class NormalWords {
 
   /** Below 10 and above 90 with a decimal, so that 0.3 and 99.7 do not become 0 and 100. */
   private static String number(double percentile) {
+    if (percentile < 0.05 || percentile >= 99.95) {
+      return percentile < 50 ? "below 0.1" : "above 99.9";
+    }
     return String.format(
         Locale.ROOT, percentile < 10 || percentile > 90 ? "%.1f" : "%.0f", percentile);
   }

@@ -7,13 +7,12 @@ import java.util.List;
 import java.util.Map;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.normal.NormalPlace;
+import org.isopach.report.table.FlagWords;
 import org.isopach.report.table.NerveTable;
 import org.isopach.report.table.NerveValue;
 
 /** Prints, once for all scans of the nerve, how their numbers are to be taken. */
 final class NerveFootPrinter {
-  private static final String NOT_CHECKED = "was not checked";
-
   private final PrintWriter out;
 
   NerveFootPrinter(PrintWriter out) {
@@ -27,10 +26,9 @@ final class NerveFootPrinter {
     if (tables.stream().anyMatch(NerveScanPrinter::unchecked)) {
       out.println(
           "Centring not checked: a circle off the disc's centre is thick on one side and thin on"
-              + " the other. In healthy phantom eyes a");
+              + " the other, and");
       out.println(
-          "  shift of 0.1 mm moved a quadrant by 7 um, one of 0.4 mm by 29 um, and their percentiles"
-              + " with them.");
+          "  its percentiles are off with it; by how much in invented eyes: docs/measurements.md.");
       out.println("  " + sentence(FindingKind.CIRCLE_NOT_CHECKED.advice()) + ".");
     }
     if (values(tables).stream().anyMatch(value -> value.value().isEmpty())) {
@@ -73,7 +71,9 @@ final class NerveFootPrinter {
 
   /** What a single circle's place leaves open is said of that circle. */
   private static List<String> own(NormalPlace.Placed placed) {
-    return placed.notes().stream().filter(note -> !note.contains(NOT_CHECKED)).toList();
+    return placed.notes().stream()
+        .filter(note -> !note.startsWith(FlagWords.CENTRING_NOT_CHECKED))
+        .toList();
   }
 
   private static List<String> everywhere(List<List<String>> each) {

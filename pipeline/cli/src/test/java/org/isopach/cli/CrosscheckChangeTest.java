@@ -102,6 +102,9 @@ class CrosscheckChangeTest {
     ForeignObject.of(rpe, "2.25.2006")
         .inEvery(Tags.DERIVATION_IMAGE_SEQUENCE, CrosscheckChangeTest::oneSource)
         .write(objects.resolve("one-source"));
+    ForeignObject.of(rpe, "2.25.2007")
+        .inEvery(Tags.REAL_WORLD_VALUE_MAPPING_SEQUENCE, CrosscheckChangeTest::median)
+        .write(objects.resolve("a-statistic"));
   }
 
   private static Dataset theirs(Dataset item) {
@@ -112,6 +115,14 @@ class CrosscheckChangeTest {
         .numbers(Tags.DOUBLE_FLOAT_REAL_WORLD_VALUE_FIRST_VALUE_MAPPED, Vr.FD, -1e6)
         .numbers(Tags.DOUBLE_FLOAT_REAL_WORLD_VALUE_LAST_VALUE_MAPPED, Vr.FD, 1e6)
         .build();
+  }
+
+  private static Dataset median(Dataset item) {
+    Dataset both = theirs(item);
+    List<Dataset> parts = new ArrayList<>(both.items(Tags.QUANTITY_DEFINITION_SEQUENCE));
+    Code median = new Code("373099004", "SCT", "Median");
+    parts.add(Dataset.builder().items(Tags.CONCEPT_CODE_SEQUENCE, median.toItem()).build());
+    return definition(both, parts);
   }
 
   private static Dataset definition(Dataset item, List<Dataset> parts) {
@@ -220,6 +231,7 @@ class CrosscheckChangeTest {
     assertNotCompared("2.25.2004", "the change of a thickness that no layer of ours has the code");
     assertNotCompared("2.25.2005", "not lie in the coordinates of either of its scans");
     assertNotCompared("2.25.2006", "a change is between two scans; this map names 1 source");
+    assertNotCompared("2.25.2007", "it is another quantity than the change alone");
     assertEquals(3, call.code(), call.err());
   }
 

@@ -15,7 +15,6 @@ import org.isopach.analysis.cross.CrossLine;
 import org.isopach.analysis.cross.CrossLine.Pair;
 import org.isopach.analysis.cross.CrossLine.Quantity;
 import org.isopach.analysis.cross.Differences;
-import org.isopach.analysis.cross.FieldPlace;
 import org.isopach.analysis.cross.FieldResampler;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.Finding;
@@ -98,20 +97,11 @@ final class ChangeCheck {
     return on(laid.followUp(), origin, map)
         .map(
             one ->
-                new MapPlacer.Placed(
-                    moved(one.place(), transform).minus(there.point()), one.way()));
+                new MapPlacer.Placed(one.place().moved(transform).minus(there.point()), one.way()));
   }
 
   private static Optional<MapPlacer.Placed> on(MeasuredScan scan, Landmark about, PlacedMap map) {
     return new MapPlacer(scan.scan(), scan.place().map(place -> place.about(about))).place(map);
-  }
-
-  private static FieldPlace moved(FieldPlace place, FundusTransform transform) {
-    FundusPoint first = transform.apply(place.first());
-    return new FieldPlace(
-        first,
-        transform.apply(place.first().plus(place.across())).minus(first),
-        transform.apply(place.first().plus(place.down())).minus(first));
   }
 
   private List<CrossLine> compared(

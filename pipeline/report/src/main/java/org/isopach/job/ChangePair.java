@@ -57,6 +57,12 @@ record ChangePair(Layer layer, MeasuredScan baseline, MeasuredScan followUp) {
   }
 
   private static Layer layer(PlacedMap map, CrossCheckRequest request) throws Unknown {
+    if (!map.quantity().further().isEmpty()) {
+      throw new Unknown(
+          "its code stands with "
+              + String.join(", ", map.quantity().further())
+              + ": it is another quantity than the change alone");
+    }
     Optional<Layer> layer =
         map.quantity().change()
             ? map.quantity().layer()

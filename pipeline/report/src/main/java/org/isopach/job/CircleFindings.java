@@ -11,6 +11,7 @@ import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.nerve.CircleProfile;
 import org.isopach.analysis.nerve.DiscOpening;
 import org.isopach.analysis.nerve.ProfileSource;
+import org.isopach.report.table.FlagWords;
 
 /**
  * Says what is wrong with where a circle lies. Limits: docs/measurements.md, "Circle scans and
@@ -128,8 +129,8 @@ final class CircleFindings {
             new Finding(
                 FindingKind.CIRCLE_NOT_CHECKED,
                 "",
-                "whether the circle is centred on the disc was not checked: no volume in the same"
-                    + " frame of reference shows the disc"));
+                FlagWords.CENTRING_NOT_CHECKED
+                    + ": no volume in the same frame of reference shows the disc"));
   }
 
   /** Returns why a circle that is off the disc has no values, or empty when it is not. */

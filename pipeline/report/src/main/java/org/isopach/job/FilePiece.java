@@ -1,5 +1,6 @@
 package org.isopach.job;
 
+import java.io.IOException;
 import java.util.Objects;
 import java.util.concurrent.Callable;
 
@@ -13,6 +14,22 @@ record FilePiece(FileKind kind, Callable<FileOutcome> work) {
   FilePiece {
     Objects.requireNonNull(kind, "kind");
     Objects.requireNonNull(work, "work");
+  }
+
+  /** Work that gives nothing back. */
+  @FunctionalInterface
+  interface Writing {
+    void run() throws IOException;
+  }
+
+  /** Writes something, telling a listener when it begins and ends. */
+  static void write(FileKind kind, JobListener listener, Writing work) throws IOException {
+    listener.writing(kind);
+    try {
+      work.run();
+    } finally {
+      listener.wrote(kind);
+    }
   }
 
   /** Returns the work, telling a listener when it begins and ends. */

@@ -147,7 +147,7 @@ public record FolderInspection(
         contents.findings());
   }
 
-  /** Returns what a measurement of this folder can be expected to end with. */
+  /** Returns what measuring this folder ends with, each scan by the command that can measure it. */
   public ExitStatus outlook() {
     boolean any = !maps.isEmpty() || scans.stream().anyMatch(ScanFacts::boundaries);
     ExitStatus status = ExitStatus.of(any, findings);

@@ -70,7 +70,7 @@ final class NerveBook {
         .filter(other -> other.time().isBefore(one.time()))
         .filter(other -> !other.studyUid().equals(one.studyUid()))
         .filter(other -> !other.scan().offDisc())
-        .filter(other -> alike(one, other))
+        .filter(other -> alike(one, other) && !CircleDistance.apart(one, other))
         .sorted(IN_TIME)
         .forEach(other -> first.putIfAbsent(other.studyUid(), other));
     return first.values().stream().sorted(IN_TIME.reversed()).toList();

@@ -20,6 +20,7 @@ import org.isopach.analysis.nerve.ProfileDefect;
 import org.isopach.analysis.nerve.ProfileNoise;
 import org.isopach.analysis.nerve.ProfileTurn;
 import org.isopach.analysis.stat.CannotEstimateException;
+import org.isopach.report.table.FlagWords;
 import org.isopach.report.table.NerveChange;
 import org.isopach.report.table.NerveKey;
 import org.isopach.report.table.NerveMeasure;
@@ -108,6 +109,12 @@ final class NerveComparer {
     if (group.role() == NerveRole.CIRCLE) {
       before.scan().shifted().ifPresent(how -> words.add("at the baseline " + how));
       after.scan().shifted().ifPresent(how -> words.add("at the follow-up " + how));
+      CircleDistance.mm(before, after)
+          .ifPresent(
+              mm ->
+                  words.add(
+                      String.format(
+                          Locale.ROOT, "the centres of these two circles lie %.2f mm apart", mm)));
       String unchecked =
           Stream.of(
                   before.scan().centringUnchecked() ? "baseline" : "",
@@ -115,7 +122,7 @@ final class NerveComparer {
               .filter(visit -> !visit.isEmpty())
               .collect(Collectors.joining(" and "));
       if (!unchecked.isEmpty()) {
-        words.add("whether the circle is centred on the disc was not checked at " + unchecked);
+        words.add(FlagWords.CENTRING_NOT_CHECKED + " at " + unchecked);
       }
     }
     return words;

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.geometry.AxialScale;
 import org.isopach.analysis.nerve.ArcSchemes;
 import org.isopach.analysis.normal.NormalPlace;
 import org.isopach.report.table.NerveMeasure;
@@ -15,26 +16,31 @@ import org.isopach.report.table.NerveValue;
 
 /** Says what of the nerve was refused, and why there are no normal limits. */
 final class NerveFindings {
-  /** Nearer lines are not told apart: two pixels of 3.87 µm, as for confidences; ours. */
-  static final double RESOLVED_UM = 2 * 3.87;
+  /** Lines nearer than so many pixels of depth are not told apart, as for confidences; ours. */
+  private static final int RESOLVED_PIXELS = 2;
 
   private NerveFindings() {}
 
+  /** Returns the least thickness in µm whose two lines can be told apart. */
+  static double resolvedUm(AxialScale scale) {
+    return RESOLVED_PIXELS * scale.micrometresPerPixel();
+  }
+
   /** Returns whether a thickness is smaller than its two lines can be told apart. */
-  static boolean notResolved(NerveValue value) {
+  static boolean notResolved(NerveValue value, double resolvedUm) {
     boolean thickness =
         switch (value.measure()) {
           case FIBRES, RIM_WIDTH, GANGLION, GANGLION_MINIMUM -> true;
           default -> false;
         };
-    return thickness && value.value().isPresent() && value.value().getAsDouble() < RESOLVED_UM;
+    return thickness && value.value().isPresent() && value.value().getAsDouble() < resolvedUm;
   }
 
   /** Names the places of a table whose layer is too thin to be sure of. */
-  static Optional<Finding> ofResolution(NerveTable table, String subject) {
+  static Optional<Finding> ofResolution(NerveTable table, double resolvedUm, String subject) {
     String places =
         table.values().stream()
-            .filter(NerveFindings::notResolved)
+            .filter(value -> notResolved(value, resolvedUm))
             .map(
                 value ->
                     String.join(
@@ -51,7 +57,11 @@ final class NerveFindings {
             new Finding(
                 FindingKind.LAYER_NOT_RESOLVED,
                 subject,
-                String.format(Locale.ROOT, "thinner than %.1f µm: %s", RESOLVED_UM, places)));
+                String.format(
+                    Locale.ROOT,
+                    "thinner than two pixels of depth, %.2f µm: %s",
+                    resolvedUm,
+                    places)));
   }
 
   static List<Finding> of(NerveTable table, String subject) {

@@ -77,12 +77,15 @@ final class NerveFinisher {
     if (!one.ganglion().isEmpty()) {
       tables.add(macula(one, angle, scope));
     }
-    tables.forEach(table -> NerveFindings.ofResolution(table, subject).ifPresent(findings::add));
+    double resolvedUm = NerveFindings.resolvedUm(one.scan().axial());
+    tables.forEach(
+        table -> NerveFindings.ofResolution(table, resolvedUm, subject).ifPresent(findings::add));
     NumberFlags flags =
         new NumberFlags(
             Stream.concat(said.stream(), findings.stream()).toList(),
             one.circle().map(CircleSight::bandless).orElse(List.of()),
-            zero);
+            zero,
+            resolvedUm);
     return new NerveScan(
         one,
         zero,

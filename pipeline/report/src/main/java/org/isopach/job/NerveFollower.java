@@ -17,6 +17,7 @@ import org.isopach.analysis.normal.ReferencePlace;
 import org.isopach.analysis.normal.ReferenceTable;
 import org.isopach.analysis.scan.BirthDate;
 import org.isopach.analysis.series.AgeSlope;
+import org.isopach.report.table.FlagWords;
 import org.isopach.report.table.NerveCourse;
 import org.isopach.report.table.NerveKey;
 import org.isopach.report.table.NerveMeasure;
@@ -72,11 +73,7 @@ final class NerveFollower {
     long unchecked = visits.stream().filter(visit -> visit.scan().centringUnchecked()).count();
     if (unchecked > 0) {
       words.add(
-          "whether the circle is centred on the disc was not checked at "
-              + unchecked
-              + " of "
-              + visits.size()
-              + " visits");
+          FlagWords.CENTRING_NOT_CHECKED + " at " + unchecked + " of " + visits.size() + " visits");
     }
     return words;
   }

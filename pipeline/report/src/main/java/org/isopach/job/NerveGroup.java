@@ -19,7 +19,7 @@ import org.isopach.report.table.NerveValue;
 
 /**
  * The scans of one eye that may be compared with one another: all in one role, circles of one
- * diameter that lie round the disc, all dated, the earliest first.
+ * diameter that lie round the disc and not known to lie apart, all dated, the earliest first.
  *
  * @param eye which eye; its patient is named
  * @param role what they were taken for
@@ -86,7 +86,10 @@ record NerveGroup(Eye eye, NerveRole role, List<NerveBook.Entry> scans) {
         .forEach(
             entry -> {
               Optional<List<NerveBook.Entry>> like =
-                  groups.stream().filter(g -> alike(role, g.get(0), entry)).findFirst();
+                  groups.stream()
+                      .filter(g -> alike(role, g.get(0), entry))
+                      .filter(g -> g.stream().noneMatch(one -> CircleDistance.apart(one, entry)))
+                      .findFirst();
               if (like.isPresent()) {
                 like.get().add(entry);
               } else {

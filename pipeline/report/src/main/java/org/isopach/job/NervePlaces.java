@@ -105,7 +105,8 @@ final class NervePlaces {
     return others.stream().filter(other -> !other.equals(one) && sameFrame(one, other));
   }
 
-  private static boolean sameFrame(NerveSighting a, NerveSighting b) {
+  /** Returns whether two scans are known to lie in one frame of reference, of one scale. */
+  static boolean sameFrame(NerveSighting a, NerveSighting b) {
     return a.scan().path().isPresent()
         && b.scan().path().isPresent()
         && a.scan().path().get().frame().equals(b.scan().path().get().frame())

@@ -92,6 +92,7 @@ final class NerveStage {
     List<NerveGroup> groups = NerveGroup.of(run.book());
     NerveNoise noise = new NerveNoise(groups);
     NerveGroup.leftOut(run.book()).forEach(ledger::add);
+    CircleDistance.notCompared(run.book()).forEach(ledger::add);
     NerveComparer comparer = new NerveComparer(noise);
     NervePoints points = new NervePoints(noise, folder, ledger);
     List<NerveChange> changes = new ArrayList<>();
@@ -113,6 +114,7 @@ final class NerveStage {
     common();
     List<NerveGroup> groups = NerveGroup.of(run.book());
     NerveNoise noise = new NerveNoise(groups);
+    CircleDistance.notCompared(run.book()).forEach(ledger::add);
     NerveFollower follower = new NerveFollower(noise, nerve.reference());
     NervePoints points = new NervePoints(noise, folder, ledger);
     List<NerveCourse> courses = new ArrayList<>();

@@ -20,8 +20,10 @@ import org.isopach.report.table.NerveValue;
  * @param said all that was said of the scan
  * @param atrophy where the outer bands are missing along the circle, from the horizontal
  * @param zero what the angles of arcs are counted from
+ * @param resolvedUm the least thickness whose two lines can be told apart
  */
-record NumberFlags(List<Finding> said, List<CircleStretch> atrophy, AngleZero zero) {
+record NumberFlags(
+    List<Finding> said, List<CircleStretch> atrophy, AngleZero zero, double resolvedUm) {
   private static final Set<FindingKind> PICTURE =
       set(
           FindingKind.LATERALITY_DOUBTFUL,
@@ -71,7 +73,7 @@ record NumberFlags(List<Finding> said, List<CircleStretch> atrophy, AngleZero ze
   private boolean applies(FindingKind kind, NerveValue value) {
     boolean fibres = value.measure() == NerveMeasure.FIBRES;
     return PICTURE.contains(kind)
-        || (kind == FindingKind.LAYER_NOT_RESOLVED && NerveFindings.notResolved(value))
+        || (kind == FindingKind.LAYER_NOT_RESOLVED && NerveFindings.notResolved(value, resolvedUm))
         || (MACULA.contains(kind) && restsOnFovea(value.measure()))
         || (fibres && CIRCLE.contains(kind))
         || (fibres && kind == FindingKind.ATROPHY_BEYOND_CIRCLE && touched(value));

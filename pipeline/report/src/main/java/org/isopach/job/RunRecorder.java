@@ -34,9 +34,10 @@ final class RunRecorder {
     Map<String, Object> parameters = parameters(request);
     parameters.putAll(further);
     if (request.outputs().contains(Output.FHIR)) {
-      open.listener().writing(FileKind.FHIR);
-      new FhirFiles(folder, open.software()).write(ledger);
-      open.listener().wrote(FileKind.FHIR);
+      FilePiece.write(
+          FileKind.FHIR,
+          open.listener(),
+          () -> new FhirFiles(folder, open.software()).write(ledger));
     }
     RunRecord run =
         new RunRecord(

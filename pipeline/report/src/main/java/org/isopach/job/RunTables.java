@@ -27,16 +27,12 @@ final class RunTables {
 
   /** Writes what every such run has: sectors, fluid, quality. */
   static void write(OpenRun run) throws IOException {
-    run.listener().writing(FileKind.RUN_TABLES);
-    new RunTables(run).measured();
-    run.listener().wrote(FileKind.RUN_TABLES);
+    FilePiece.write(FileKind.RUN_TABLES, run.listener(), new RunTables(run)::measured);
   }
 
   /** Writes what a run has that compares visits: changes, and how scans were laid on others. */
   static void writeChanges(OpenRun run) throws IOException {
-    run.listener().writing(FileKind.RUN_TABLES);
-    new RunTables(run).changes();
-    run.listener().wrote(FileKind.RUN_TABLES);
+    FilePiece.write(FileKind.RUN_TABLES, run.listener(), new RunTables(run)::changes);
   }
 
   private void measured() throws IOException {

@@ -12,7 +12,9 @@ import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
 import org.isopach.analysis.geometry.AxialScale;
+import org.isopach.analysis.geometry.FundusFrame;
 import org.isopach.analysis.geometry.FundusPoint;
+import org.isopach.analysis.geometry.ScanPath;
 import org.isopach.analysis.nerve.AngleZero;
 import org.isopach.analysis.nerve.CircleProfile;
 import org.isopach.analysis.nerve.ProfileSource;
@@ -35,6 +37,7 @@ record HandMadeNerve(double diameterMm, NerveRole role) {
   static final HandMadeNerve CIRCLE = new HandMadeNerve(3.46, NerveRole.CIRCLE);
   static final Eye EYE = new Eye("TSEU-1", "", Laterality.RIGHT);
 
+  private static final FundusPoint CENTRE = new FundusPoint(4.5, 1.0);
   private static final LocalDateTime START = LocalDateTime.of(2026, 2, 3, 10, 0);
 
   /** Returns a scan of a visit, its number in the visit given. */
@@ -50,6 +53,21 @@ record HandMadeNerve(double diameterMm, NerveRole role) {
     return scan(identity(visit, 0, Optional.empty()), thicknessUm);
   }
 
+  /** Returns a scan in a frame of reference that all such scans share, moved upwards. */
+  NerveScan movedUp(double mm, int visit, int number, double[] thicknessUm) {
+    ScanPath path =
+        ScanPath.ofLines(
+            List.of(new FundusPoint(0, 0)),
+            List.of(new FundusPoint(1, 0)),
+            768,
+            new FundusFrame(FundusFrame.Kind.PATIENT, "2.25.80"));
+    return scan(
+        identity(visit, number, Optional.of(START.plusDays(182L * visit).plusMinutes(number))),
+        Optional.of(path),
+        CENTRE.plus(new FundusPoint(0, -mm)),
+        thicknessUm);
+  }
+
   private static ScanIdentity identity(int visit, int number, Optional<LocalDateTime> time) {
     return new ScanIdentity(
         EYE.patientId(), "2.25." + visit, "2.25." + visit + ".1", sopUid(visit, number), time);
@@ -60,13 +78,22 @@ record HandMadeNerve(double diameterMm, NerveRole role) {
   }
 
   private NerveScan scan(ScanIdentity identity, double[] thicknessUm, Finding... findings) {
+    return scan(identity, Optional.empty(), CENTRE, thicknessUm, findings);
+  }
+
+  private NerveScan scan(
+      ScanIdentity identity,
+      Optional<ScanPath> path,
+      FundusPoint centre,
+      double[] thicknessUm,
+      Finding... findings) {
     CircleProfile profile =
         new CircleProfile(
             identity,
             Laterality.RIGHT,
             CircleSight.FIBRES,
             diameterMm,
-            new FundusPoint(4.5, 1.0),
+            centre,
             role == NerveRole.CIRCLE ? ProfileSource.CIRCLE_SCAN : ProfileSource.RESAMPLED,
             AngleZero.HORIZONTAL,
             thicknessUm);
@@ -75,7 +102,7 @@ record HandMadeNerve(double diameterMm, NerveRole role) {
             profile, Collections.nCopies(thicknessUm.length, 0.9), List.of(), List.of());
     NerveSighting sighting =
         new NerveSighting(
-            oct(identity),
+            oct(identity, path),
             1,
             Optional.empty(),
             Optional.of(sight),
@@ -108,14 +135,14 @@ record HandMadeNerve(double diameterMm, NerveRole role) {
         List.of(findings));
   }
 
-  private static OctScan oct(ScanIdentity identity) {
+  private static OctScan oct(ScanIdentity identity, Optional<ScanPath> path) {
     return new OctScan(
         identity,
         new SourceDocument("scan " + identity.sopUid(), "00"),
         Optional.of(Laterality.RIGHT),
         new ScanSize(1, 768, 496),
         AxialScale.ofMicrometresPerPixel(3.87),
-        Optional.empty(),
+        path,
         Optional.empty(),
         Optional.empty(),
         new GreyRange(0, 255),

@@ -68,6 +68,40 @@ class NerveVisitsTest {
     assertTrue(global.words().startsWith("within test–retest of the baseline"), global.words());
   }
 
+  /** One of two circles 0.7 mm apart is off the disc: what differs tells nothing of a loss. */
+  @Test
+  void circlesKnownToLieApartAreNotCompared() {
+    NerveBook book =
+        HandMadeNerve.book(
+            CIRCLE.movedUp(0, 0, 0, humps(1, 0)),
+            CIRCLE.movedUp(0.7, 0, 1, humps(2, -30)),
+            CIRCLE.movedUp(0.7, 1, 0, humps(3, -30)),
+            CIRCLE.movedUp(0.05, 2, 0, humps(4, 0)));
+
+    List<NerveGroup> groups = NerveGroup.of(book);
+
+    assertEquals(2, groups.size());
+    assertEquals(List.of(sopUid(0, 0), sopUid(2, 0)), uids(groups.get(0).visits()));
+    assertEquals(List.of(sopUid(0, 1), sopUid(1, 0)), uids(groups.get(1).visits()));
+    assertEquals(List.of(), groups.get(0).repeats(), "the two of one day are no repeats");
+    List<Finding> said = CircleDistance.notCompared(book);
+    assertEquals(
+        List.of("scan " + sopUid(0, 1), "scan " + sopUid(1, 0), "scan " + sopUid(2, 0)),
+        said.stream().map(Finding::subject).toList());
+    assertTrue(said.get(0).detail().contains("lies 0.70 mm from"), said.get(0).detail());
+    NerveChange global = compare(groups.get(0)).get(0);
+    assertTrue(
+        global.words().endsWith("; the centres of these two circles lie 0.05 mm apart"),
+        global.words());
+  }
+
+  /** Without a frame of reference in common nothing is known of how circles lie. */
+  @Test
+  void circlesOfUnknownFramesAreCompared() {
+    NerveGroup group = only(CIRCLE.scan(0, 0, humps(1, 0)), CIRCLE.movedUp(0.7, 1, 0, humps(2, 0)));
+    assertEquals(2, group.visits().size());
+  }
+
   @Test
   void profilesThatShareLessThanHalfOfTheCircleEndNothing() {
     NerveGroup group =

@@ -9,6 +9,7 @@ import java.util.stream.Stream;
 import org.isopach.analysis.eye.Laterality;
 import org.isopach.analysis.finding.Finding;
 import org.isopach.analysis.finding.FindingKind;
+import org.isopach.analysis.geometry.AxialScale;
 import org.isopach.analysis.nerve.AngleZero;
 import org.isopach.analysis.scan.ScanIdentity;
 import org.isopach.report.table.NerveMeasure;
@@ -18,6 +19,8 @@ import org.junit.jupiter.api.Test;
 
 /** Which findings stand beside which numbers. */
 class NumberFlagsTest {
+  private static final double RESOLVED_UM = 7.74;
+
   private static final NumberFlags FLAGS =
       flags(
           AngleZero.HORIZONTAL,
@@ -92,9 +95,12 @@ class NumberFlagsTest {
     assertEquals(List.of(FindingKind.LAYER_NOT_RESOLVED), flags.on(thin).flags());
     assertEquals(List.of(), flags.on(thick).flags());
     assertEquals(List.of(), flags.on(angle).flags());
-    Finding said = NerveFindings.ofResolution(table(thin, thick), "scan").orElseThrow();
-    assertEquals("thinner than 7.7 µm: ganglion global", said.detail());
-    assertEquals(Optional.empty(), NerveFindings.ofResolution(table(thick, angle), "scan"));
+    Finding said =
+        NerveFindings.ofResolution(table(thin, thick), RESOLVED_UM, "scan").orElseThrow();
+    assertEquals("thinner than two pixels of depth, 7.74 µm: ganglion global", said.detail());
+    assertEquals(
+        Optional.empty(), NerveFindings.ofResolution(table(thick, angle), RESOLVED_UM, "scan"));
+    assertEquals(20, NerveFindings.resolvedUm(AxialScale.ofMicrometresPerPixel(10)), 1e-9);
   }
 
   private static NerveTable table(NerveValue... values) {
@@ -114,7 +120,8 @@ class NumberFlagsTest {
     return new NumberFlags(
         Stream.of(kinds).map(kind -> new Finding(kind, "scan", "so it is")).toList(),
         List.of(new CircleStretch(330, 50)),
-        zero);
+        zero,
+        RESOLVED_UM);
   }
 
   private static List<FindingKind> said(

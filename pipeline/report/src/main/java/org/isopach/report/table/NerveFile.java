@@ -118,9 +118,9 @@ public final class NerveFile {
     cells.add(Boolean.toString(value.value().isPresent()));
     cells.add(value.reason());
     Optional<NormalPlace.Placed> placed = value.percentile();
-    cells.add(placed.map(one -> TableNumber.fixed(one.percentile(), 1)).orElse(""));
-    cells.add(placed.map(one -> TableNumber.fixed(one.interval().lower(), 1)).orElse(""));
-    cells.add(placed.map(one -> TableNumber.fixed(one.interval().upper(), 1)).orElse(""));
+    cells.add(placed.map(one -> TableNumber.fixed(one.percentile(), 2)).orElse(""));
+    cells.add(placed.map(one -> TableNumber.fixed(one.interval().lower(), 2)).orElse(""));
+    cells.add(placed.map(one -> TableNumber.fixed(one.interval().upper(), 2)).orElse(""));
     cells.add(placed.map(one -> one.row().source().referenceId()).orElse(""));
     cells.add(value.place().map(NerveFile::words).orElse(""));
     cells.add(FlagWords.of(value.flags()));
